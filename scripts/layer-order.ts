@@ -1,0 +1,26 @@
+/**
+ * The one list of layers, lowest first: the way a batted ball goes. A file may import from its own folder and from
+ * folders to the left of it.
+ */
+export const LAYERS = [
+  'diamond',
+  'numeric',
+  'splines',
+  'models',
+  'chances',
+  'ledger',
+  'ratings',
+  'plans',
+  'league',
+  'book',
+  'intake',
+  'commands',
+  'cli',
+  'server',
+] as const;
+
+/** Files that every layer may import and that import nothing. */
+export const SHARED_FILES = ['src/expected-failure.ts', 'src/progress.ts'] as const;
+
+/** The only file that may import the database. */
+export const DATABASE_CONNECTOR = 'src/book/duckdb-store.ts';
