@@ -1,0 +1,117 @@
+import type { ColumnType } from './store.ts';
+
+export interface OutgoingColumn {
+  readonly name: string;
+  readonly type: ColumnType;
+}
+
+export interface OutgoingTable {
+  /** `build` replaces its tables as a whole; `intake` adds to its own. */
+  readonly writtenBy: 'build' | 'intake';
+  readonly columns: readonly OutgoingColumn[];
+}
+
+export type OutgoingTableName =
+  | 'marks'
+  | 'entries'
+  | 'fielders'
+  | 'teams'
+  | 'alignments'
+  | 'reliability'
+  | 'balance'
+  | 'intake_log'
+  | 'set_aside';
+
+/** The kinds of entry that a defender's or a team's row has its sums of, and the net of all. */
+const SUMMED = ['placement', 'reach', 'finish', 'turn', 'ground', 'net'] as const;
+
+const text = (...names: string[]): OutgoingColumn[] => names.map((name) => ({ name, type: 'text' }));
+const integers = (...names: string[]): OutgoingColumn[] => names.map((name) => ({ name, type: 'integer' }));
+const doubles = (...names: string[]): OutgoingColumn[] => names.map((name) => ({ name, type: 'double' }));
+const sums = (ending: string): OutgoingColumn[] => doubles(...SUMMED.map((kind) => `${kind}_${ending}`));
+const SUMS: readonly OutgoingColumn[] = [...sums('outs'), ...sums('runs'), ...sums('runs_se')];
+
+/** The tables that go out, with exactly the columns of data-contract.md, "Tables that go out". */
+export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
+  marks: {
+    writtenBy: 'build',
+    columns: [
+      ...text('play_id'),
+      ...integers('season'),
+      ...text('ball_kind'),
+      ...doubles('opening', 'opening_direct', 'set', 'gathered', 'closed', 'stake_runs'),
+      ...text('grade', 'flags'),
+    ],
+  },
+  entries: {
+    writtenBy: 'build',
+    columns: [
+      ...text('play_id'),
+      ...integers('season'),
+      ...text('fielder_id'),
+      ...integers('position'),
+      ...text('team', 'kind'),
+      ...doubles('outs', 'runs'),
+    ],
+  },
+  fielders: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('fielder_id', 'name'),
+      ...integers('position'),
+      ...text('team'),
+      ...integers('plays'),
+      ...doubles('chances', 'share_full'),
+      ...SUMS,
+      ...doubles('reach_rating', 'reach_rating_lo80', 'reach_rating_hi80'),
+      ...doubles('finish_rating', 'finish_rating_lo80', 'finish_rating_hi80'),
+    ],
+  },
+  teams: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('team'),
+      ...integers('plays'),
+      ...SUMS,
+      ...integers('overshift_plays'),
+      ...doubles('placement_runs_in_overshift', 'placement_runs_otherwise'),
+    ],
+  },
+  alignments: {
+    writtenBy: 'build',
+    columns: [
+      ...text('play_id', 'name'),
+      ...integers('right_side_infielders'),
+      { name: 'legal_two_a_side', type: 'boolean' },
+    ],
+  },
+  reliability: {
+    writtenBy: 'build',
+    columns: [
+      ...text('kind'),
+      ...integers('position'),
+      ...text('method'),
+      ...doubles('min_chances'),
+      ...integers('n'),
+      ...doubles('r', 'lo95', 'hi95', 'spearman_brown'),
+    ],
+  },
+  balance: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('ball_class', 'mark_or_kind'),
+      ...doubles('total_outs', 'total_runs', 'logit_shift'),
+    ],
+  },
+  intake_log: {
+    writtenBy: 'intake',
+    columns: [...text('file', 'table'), ...integers('read', 'loaded', 'set_aside')],
+  },
+  set_aside: {
+    writtenBy: 'intake',
+    columns: [...text('file'), ...integers('line'), ...text('table', 'column', 'reason', 'text')],
+  },
+};
