@@ -1,0 +1,49 @@
+import { expit } from '../numeric/logistic.ts';
+
+/** Response distributions with their canonical links. */
+export type FamilyName = 'binomial' | 'gaussian';
+
+export interface Family {
+  readonly name: FamilyName;
+  /** Whether the scale is estimated from the residuals (gaussian) or known to be one (binomial). */
+  readonly scaleKnown: boolean;
+  mean(linear: number): number;
+  /** Variance of one trial at this mean, scale aside; equals d mean / d linear, the links being canonical. */
+  variance(mean: number): number;
+  /** Twice the log likelihood lost, of one trial with response y. */
+  deviance(y: number, mean: number): number;
+  /** Linear predictor of the mean response, where a fit starts. */
+  startAt(meanResponse: number): number;
+}
+
+/** Means are kept this far from 0 and 1 in logarithms, so that a certain miss costs much and not infinity. */
+const EDGE = 1e-15;
+
+function lostLog(share: number, mean: number): number {
+  return share > 0 ? share * Math.log(share / Math.max(mean, EDGE)) : 0;
+}
+
+const BINOMIAL: Family = {
+  name: 'binomial',
+  scaleKnown: true,
+  mean: expit,
+  variance: (mean) => mean * (1 - mean),
+  deviance: (y, mean) => 2 * (lostLog(y, mean) + lostLog(1 - y, 1 - mean)),
+  startAt: (y) => {
+    const kept = Math.min(Math.max(y, 1e-4), 1 - 1e-4);
+    return Math.log(kept / (1 - kept));
+  },
+};
+
+const GAUSSIAN: Family = {
+  name: 'gaussian',
+  scaleKnown: false,
+  mean: (linear) => linear,
+  variance: () => 1,
+  deviance: (y, mean) => (y - mean) ** 2,
+  startAt: (y) => y,
+};
+
+export function familyOf(name: FamilyName): Family {
+  return name === 'binomial' ? BINOMIAL : GAUSSIAN;
+}

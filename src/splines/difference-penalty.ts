@@ -1,0 +1,23 @@
+/**
+ * D'D for differences of the given order, a `size` x `size` matrix row by row: the roughness penalty of P-splines
+ * (Eilers & Marx 1996). Its null space holds the polynomials of degree below `order`; its rank is size - order.
+ */
+export function differencePenalty(size: number, order: number): Float64Array {
+  if (order < 1 || order >= size) throw new RangeError(`a difference penalty on ${size} coefficients needs an order from 1 to ${size - 1}, received ${order}`);
+  let stencil = [1];
+  for (let k = 0; k < order; k += 1) {
+    const next = new Array<number>(stencil.length + 1).fill(0);
+    for (let i = 0; i < stencil.length; i += 1) {
+      next[i] -= stencil[i];
+      next[i + 1] += stencil[i];
+    }
+    stencil = next;
+  }
+  const penalty = new Float64Array(size * size);
+  for (let row = 0; row + order < size; row += 1) {
+    for (let i = 0; i <= order; i += 1) {
+      for (let j = 0; j <= order; j += 1) penalty[(row + i) * size + row + j] += stencil[i] * stencil[j];
+    }
+  }
+  return penalty;
+}
