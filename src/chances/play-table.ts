@@ -66,7 +66,9 @@ export interface PlayTable {
 }
 
 /** Writable twin of PlayTable, for the code that fills one. */
-export type PlayTableDraft = { -readonly [K in keyof PlayTable]: PlayTable[K] extends readonly string[] ? string[] : PlayTable[K] };
+export type PlayTableDraft = {
+  -readonly [K in keyof PlayTable]: PlayTable[K] extends readonly string[] ? string[] : PlayTable[K];
+};
 
 /** An empty table of `count` plays: numbers NaN, codes 0, names -1, gatherSeen 1. */
 export function allocatePlayTable(count: number): PlayTableDraft {

@@ -9,9 +9,15 @@ const DEFAULT_PENALTY_ORDER = 2;
 export function compileTerm(term: Term): CompiledTerm {
   switch (term.kind) {
     case 'linear':
-      return { ...unpenalised(term, 1), rowInto: (x, index, value, at) => linearRow(x[0] - term.centre, index, value, at) };
+      return {
+        ...unpenalised(term, 1),
+        rowInto: (x, index, value, at) => linearRow(x[0] - term.centre, index, value, at),
+      };
     case 'factor':
-      return { ...unpenalised(term, term.levels - 1), rowInto: (x, index, value, at) => levelRow(x[0] - 1, index, value, at) };
+      return {
+        ...unpenalised(term, term.levels - 1),
+        rowInto: (x, index, value, at) => levelRow(x[0] - 1, index, value, at),
+      };
     case 'random':
       return compileRandom(term);
     case 'smooth':
@@ -22,7 +28,16 @@ export function compileTerm(term: Term): CompiledTerm {
 }
 
 function unpenalised(term: Term, width: number): Omit<CompiledTerm, 'rowInto'> {
-  return { term, covariates: termCovariates(term), width, overlap: 1, centred: false, penalties: [], bases: [], pseudoTraces: () => [] };
+  return {
+    term,
+    covariates: termCovariates(term),
+    width,
+    overlap: 1,
+    centred: false,
+    penalties: [],
+    bases: [],
+    pseudoTraces: () => [],
+  };
 }
 
 function linearRow(x: number, index: Int32Array, value: Float64Array, at: number): number {
@@ -53,10 +68,14 @@ function compileRandom(term: Extract<Term, { kind: 'random' }>): CompiledTerm {
 
 function compileProduct(term: Term, margins: readonly Margin[]): CompiledTerm {
   const bases = margins.map((margin) => uniformBasis(margin.lo, margin.hi, margin.segments));
-  const small = margins.map((margin, m) => differencePenalty(bases[m].size, margin.penaltyOrder ?? DEFAULT_PENALTY_ORDER));
+  const small = margins.map((margin, m) =>
+    differencePenalty(bases[m].size, margin.penaltyOrder ?? DEFAULT_PENALTY_ORDER),
+  );
   const width = bases.reduce((product, basis) => product * basis.size, 1);
   const sizes = bases.map((basis) => basis.size);
-  const spectra = small.map((penalty, m) => eigenvaluesOf(penalty, sizes[m], margins[m].penaltyOrder ?? DEFAULT_PENALTY_ORDER));
+  const spectra = small.map((penalty, m) =>
+    eigenvaluesOf(penalty, sizes[m], margins[m].penaltyOrder ?? DEFAULT_PENALTY_ORDER),
+  );
   return {
     term,
     covariates: termCovariates(term),

@@ -1,5 +1,5 @@
-import type { CompiledTerm } from './terms.ts';
 import type { Design, SparseRows } from './design.ts';
+import type { CompiledTerm } from './terms.ts';
 
 /**
  * Centring constraints absorbed into the normal equations. For each centred term a Householder reflection turns the
@@ -16,7 +16,11 @@ export interface Constraints {
 }
 
 /** Constraints from the weighted column sums of the rows. */
-export function centringConstraints(design: Design, rows: SparseRows, weight: ArrayLike<number> | undefined): Constraints {
+export function centringConstraints(
+  design: Design,
+  rows: SparseRows,
+  weight: ArrayLike<number> | undefined,
+): Constraints {
   const sums = new Float64Array(design.width);
   for (let row = 0; row < rows.count; row += 1) {
     const w = weight === undefined ? 1 : weight[row];
@@ -88,7 +92,11 @@ export function expandVector(design: Design, constraints: Constraints, reduced: 
 }
 
 /** A term's penalty in reduced coefficients. */
-export function reducePenalty(term: CompiledTerm, reflection: Float64Array | null, penalty: Float64Array): Float64Array {
+export function reducePenalty(
+  term: CompiledTerm,
+  reflection: Float64Array | null,
+  penalty: Float64Array,
+): Float64Array {
   if (reflection === null) return penalty;
   const n = term.width;
   const a = Float64Array.from(penalty);

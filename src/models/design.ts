@@ -57,7 +57,9 @@ export function buildRows(design: Design, covariates: Covariates, count: number)
   for (const name of design.covariates) {
     const length = covariates[name]?.length;
     if (length !== count) {
-      throw new RangeError(`model ${design.spec.name} needs covariate ${name} with ${count} values, received ${length ?? 'none'}`);
+      throw new RangeError(
+        `model ${design.spec.name} needs covariate ${name} with ${count} values, received ${length ?? 'none'}`,
+      );
     }
   }
   const { overlap } = design;

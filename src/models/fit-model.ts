@@ -1,6 +1,21 @@
 import { choleskyInPlace, invertCholesky, solveCholeskyInPlace } from '../numeric/cholesky.ts';
-import { type Constraints, centringConstraints, expandVector, reduceMatrix, reducePenalty, reduceVector } from './constraints.ts';
-import { buildRows, type Covariates, compileDesign, type Design, type ModelSpec, multiplyInto, type SparseRows } from './design.ts';
+import {
+  type Constraints,
+  centringConstraints,
+  expandVector,
+  reduceMatrix,
+  reducePenalty,
+  reduceVector,
+} from './constraints.ts';
+import {
+  buildRows,
+  type Covariates,
+  compileDesign,
+  type Design,
+  type ModelSpec,
+  multiplyInto,
+  type SparseRows,
+} from './design.ts';
 import { type Family, familyOf } from './family.ts';
 import { FitFailure, type FitRecord } from './fit-record.ts';
 import type { FittedModel } from './fitted-model.ts';
@@ -24,6 +39,11 @@ export interface FitSettings {
   readonly tolerance?: number;
   /** Derivative of the marginal log likelihood in a log smoothing parameter that counts as zero. Default 1e-2. */
   readonly smoothingTolerance?: number;
+  /**
+   * Precision of a weak normal prior around zero on every coefficient but the intercept, so that data which a surface can
+   * separate (a catcher who gathers twice a season) still have a finite best fit. Default 0: no prior.
+   */
+  readonly ridge?: number;
   /** Fixed smoothing parameters, one a penalty in term order; chosen by marginal likelihood when left out. */
   readonly fixedSmoothing?: readonly number[];
 }
@@ -67,6 +87,7 @@ class Fitter {
   private readonly maxIterations: number;
   private readonly tolerance: number;
   private readonly smoothingTolerance: number;
+  private readonly ridge: number;
   private readonly totalWeight: number;
   private readonly notes = new Set<string>();
   private reduced: Float64Array;
@@ -91,13 +112,17 @@ class Fitter {
       }));
     });
     this.choosing = settings.fixedSmoothing === undefined && this.blocks.length > 0;
-    this.lambdas = settings.fixedSmoothing === undefined ? this.blocks.map(() => SMOOTHING_START) : [...settings.fixedSmoothing];
+    this.lambdas =
+      settings.fixedSmoothing === undefined ? this.blocks.map(() => SMOOTHING_START) : [...settings.fixedSmoothing];
     if (this.lambdas.length !== this.blocks.length) {
-      throw new RangeError(`model ${design.spec.name} has ${this.blocks.length} penalties, received ${this.lambdas.length} smoothing parameters`);
+      throw new RangeError(
+        `model ${design.spec.name} has ${this.blocks.length} penalties, received ${this.lambdas.length} smoothing parameters`,
+      );
     }
     this.maxIterations = settings.maxIterations ?? 300;
     this.tolerance = settings.tolerance ?? 1e-10;
     this.smoothingTolerance = settings.smoothingTolerance ?? 1e-2;
+    this.ridge = settings.ridge ?? 0;
     this.linear = new Float64Array(rows.count);
     this.reduced = new Float64Array(this.constraints.reducedWidth);
     let weight = 0;
@@ -128,10 +153,15 @@ class Fitter {
       const before = deviance + this.roughness(this.reduced);
       deviance = this.stepTo(next, before);
       const after = deviance + this.roughness(this.reduced);
-      const still = Math.abs(before - after) <= this.tolerance * (Math.abs(after) + 0.1);
+      // A step that lowers nothing at all has met the rounding of a very stiff penalty: that is arrival, too.
+      const still = before - after <= this.tolerance * (Math.abs(after) + 0.1);
       if (this.choosing) {
         this.updateSmoothing(factor, information, deviance);
-        if (this.smoothingGradient < this.smoothingTolerance && Math.abs(before - after) <= 1e-6 * (Math.abs(after) + 0.1)) this.choosing = false;
+        if (
+          this.smoothingGradient < this.smoothingTolerance &&
+          Math.abs(before - after) <= 1e-6 * (Math.abs(after) + 0.1)
+        )
+          this.choosing = false;
       } else if (still) {
         return this.finish(factor, information, iteration, startObjective, deviance);
       }
@@ -156,7 +186,9 @@ class Fitter {
   }
 
   private roughness(reduced: Float64Array): number {
-    return this.blocks.reduce((sum, block, j) => sum + this.lambdas[j] * quadraticForm(block, reduced), 0);
+    let total = 0;
+    for (let k = 1; k < reduced.length; k += 1) total += this.ridge * reduced[k] * reduced[k];
+    return this.blocks.reduce((sum, block, j) => sum + this.lambdas[j] * quadraticForm(block, reduced), total);
   }
 
   /** Moves to `target`, or part of the way there when the penalised deviance would rise. Returns the new deviance. */
@@ -202,17 +234,22 @@ class Fitter {
       }
     }
     for (let i = 0; i < n; i += 1) for (let j = 0; j < i; j += 1) a[j * n + i] = a[i * n + j];
-    return { information: reduceMatrix(this.design, this.constraints, a), right: reduceVector(this.design, this.constraints, b) };
+    return {
+      information: reduceMatrix(this.design, this.constraints, a),
+      right: reduceVector(this.design, this.constraints, b),
+    };
   }
 
   /** Cholesky factor of information plus penalties; empty when even a small ridge does not make it positive definite. */
   private factorise(information: Float64Array): Float64Array {
     const n = this.constraints.reducedWidth;
     const penalised = Float64Array.from(information);
+    for (let i = 1; i < n; i += 1) penalised[i * n + i] += this.ridge;
     this.blocks.forEach((block, j) => {
       for (let i = 0; i < block.width; i += 1) {
         const row = (block.start + i) * n + block.start;
-        for (let k = 0; k < block.width; k += 1) penalised[row + k] += this.lambdas[j] * block.matrix[i * block.width + k];
+        for (let k = 0; k < block.width; k += 1)
+          penalised[row + k] += this.lambdas[j] * block.matrix[i * block.width + k];
       }
     });
     const factor = Float64Array.from(penalised);
@@ -261,7 +298,13 @@ class Fitter {
     });
   }
 
-  private finish(factor: Float64Array, information: Float64Array, iterations: number, startObjective: number, deviance: number): FittedModel {
+  private finish(
+    factor: Float64Array,
+    information: Float64Array,
+    iterations: number,
+    startObjective: number,
+    deviance: number,
+  ): FittedModel {
     const n = this.constraints.reducedWidth;
     const inverse = invertCholesky(factor, n);
     const termEdf = this.termEdf(inverse, information);
@@ -291,12 +334,18 @@ class Fitter {
       const start = this.constraints.reducedOffsets[t];
       const end = start + (term.centred ? term.width - 1 : term.width);
       let trace = 0;
-      for (let i = start; i < end; i += 1) for (let k = 0; k < n; k += 1) trace += inverse[i * n + k] * information[k * n + i];
+      for (let i = start; i < end; i += 1)
+        for (let k = 0; k < n; k += 1) trace += inverse[i * n + k] * information[k * n + i];
       return trace;
     });
   }
 
-  private record(stopped: FitRecord['stopped'], iterations: number, startObjective: number, deviance: number): FitRecord {
+  private record(
+    stopped: FitRecord['stopped'],
+    iterations: number,
+    startObjective: number,
+    deviance: number,
+  ): FitRecord {
     return {
       rows: this.rows.count,
       weight: this.totalWeight,
@@ -322,17 +371,24 @@ class Fitter {
       for (let at = row * overlap; at < end; at += 1) score[index[at]] += residual * value[at];
     }
     const reduced = reduceVector(this.design, this.constraints, score);
+    for (let k = 1; k < reduced.length; k += 1) reduced[k] -= this.ridge * this.reduced[k];
     this.blocks.forEach((block, j) => {
       for (let i = 0; i < block.width; i += 1) {
         let sum = 0;
-        for (let k = 0; k < block.width; k += 1) sum += block.matrix[i * block.width + k] * this.reduced[block.start + k];
+        for (let k = 0; k < block.width; k += 1)
+          sum += block.matrix[i * block.width + k] * this.reduced[block.start + k];
         reduced[block.start + i] -= this.lambdas[j] * sum;
       }
     });
     return reduced.reduce((largest, entry) => Math.max(largest, Math.abs(entry)), 0) / Math.max(this.totalWeight, 1);
   }
 
-  private failure(stopped: FitRecord['stopped'], iterations: number, startObjective: number, deviance: number): FitFailure {
+  private failure(
+    stopped: FitRecord['stopped'],
+    iterations: number,
+    startObjective: number,
+    deviance: number,
+  ): FitFailure {
     return new FitFailure(this.design.spec.name, this.record(stopped, iterations, startObjective, deviance));
   }
 }

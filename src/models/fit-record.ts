@@ -24,7 +24,9 @@ export class FitFailure extends Error {
   readonly record: FitRecord;
 
   constructor(model: string, record: FitRecord) {
-    super(`model ${model} did not converge: ${record.stopped} after ${record.iterations} iterations on ${record.rows} rows`);
+    super(
+      `model ${model} did not converge: ${record.stopped} after ${record.iterations} iterations on ${record.rows} rows`,
+    );
     this.record = record;
   }
 }

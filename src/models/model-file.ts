@@ -24,7 +24,9 @@ export function fromModelFile(file: ModelFile): FittedModel {
   if (file.version !== 1) throw new RangeError(`model file version 1 expected, received ${file.version}`);
   const design = compileDesign(file.spec);
   if (file.coefficients.length !== design.width) {
-    throw new RangeError(`model ${file.spec.name} needs ${design.width} coefficients, its file has ${file.coefficients.length}`);
+    throw new RangeError(
+      `model ${file.spec.name} needs ${design.width} coefficients, its file has ${file.coefficients.length}`,
+    );
   }
   const { smoothing, termEdf, edf, scale, record } = file;
   return { design, coefficients: Float64Array.from(file.coefficients), smoothing, termEdf, edf, scale, record };

@@ -48,7 +48,11 @@ export function curveOf(model: FittedModel, covariate: string): Curve {
 /** The tensor of two covariates. Throws RangeError when the model has none. */
 export function surfaceOf(model: FittedModel, first: string, second: string): Surface {
   const t = model.design.terms.findIndex(
-    (term) => term.term.kind === 'tensor' && term.covariates.length === 2 && term.covariates[0] === first && term.covariates[1] === second,
+    (term) =>
+      term.term.kind === 'tensor' &&
+      term.covariates.length === 2 &&
+      term.covariates[0] === first &&
+      term.covariates[1] === second,
   );
   if (t < 0) throw new RangeError(`model ${model.design.spec.name} has no tensor of ${first} and ${second}`);
   const [a, b] = model.design.terms[t].bases;
@@ -69,7 +73,9 @@ export function sliceSurfaceInto(surface: Surface, y: number, out: Float64Array)
 
 /** Coefficient of one level of a factor or random term; 0 for the baseline or a missing level. */
 export function levelEffect(model: FittedModel, covariate: string, level: number): number {
-  const t = model.design.terms.findIndex(({ term }) => (term.kind === 'factor' || term.kind === 'random') && term.covariate === covariate);
+  const t = model.design.terms.findIndex(
+    ({ term }) => (term.kind === 'factor' || term.kind === 'random') && term.covariate === covariate,
+  );
   if (t < 0) throw new RangeError(`model ${model.design.spec.name} has no levels of ${covariate}`);
   const at = model.design.terms[t].term.kind === 'factor' ? level - 1 : level;
   return at >= 0 ? model.coefficients[model.design.offsets[t] + at] : 0;

@@ -3,7 +3,10 @@
  * (Eilers & Marx 1996). Its null space holds the polynomials of degree below `order`; its rank is size - order.
  */
 export function differencePenalty(size: number, order: number): Float64Array {
-  if (order < 1 || order >= size) throw new RangeError(`a difference penalty on ${size} coefficients needs an order from 1 to ${size - 1}, received ${order}`);
+  if (order < 1 || order >= size)
+    throw new RangeError(
+      `a difference penalty on ${size} coefficients needs an order from 1 to ${size - 1}, received ${order}`,
+    );
   let stencil = [1];
   for (let k = 0; k < order; k += 1) {
     const next = new Array<number>(stencil.length + 1).fill(0);

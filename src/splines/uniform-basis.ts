@@ -15,7 +15,8 @@ export const BASIS_OVERLAP = 4;
 
 export function uniformBasis(lo: number, hi: number, segments: number): UniformBasis {
   if (!(lo < hi)) throw new RangeError(`a basis needs lo < hi, received ${lo} and ${hi}`);
-  if (!Number.isInteger(segments) || segments < 1) throw new RangeError(`a basis needs 1 or more segments, received ${segments}`);
+  if (!Number.isInteger(segments) || segments < 1)
+    throw new RangeError(`a basis needs 1 or more segments, received ${segments}`);
   return { lo, hi, segments, size: segments + 3 };
 }
 

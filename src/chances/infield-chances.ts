@@ -1,0 +1,111 @@
+import { gapFt } from '../diamond/ball-line.ts';
+import {
+  type Curve,
+  curveOf,
+  evaluateCurve,
+  evaluateSurface,
+  levelEffect,
+  type Surface,
+  surfaceOf,
+} from '../models/surface.ts';
+import { expit } from '../numeric/logistic.ts';
+import { arrivalS, WIDEST_GAP_FT } from './chance-order.ts';
+import type { GrounderModels } from './grounder-models.ts';
+import { INFIELD_SIZE } from './grounders.ts';
+import type { PositionChances } from './reach-model.ts';
+import { BallClock } from './travel-time.ts';
+
+/** What is known of one grounder before anybody moves. */
+export interface Ball {
+  sinBearing: number;
+  cosBearing: number;
+  exitSpeedMph: number;
+  /** NaN when not recorded: counts as the average one. */
+  launchAngleDeg: number;
+  surface: number;
+  batterToFirstS: number;
+  state: number;
+}
+
+interface PositionCurves {
+  readonly models: PositionChances;
+  readonly reachSurface: Surface;
+  readonly reachSpeed: Curve;
+  readonly reachLaunch: Curve;
+  readonly promiseGap: Curve;
+  readonly promiseArrival: Curve;
+  readonly promiseRunner: Curve;
+}
+
+/**
+ * Chances of the six infielders at any spot on one ball after another: h (reach) and c (promise of an out), method.md 2
+ * and 3. What depends on the ball alone is summed once a ball. Holds scratch space: one a thread and loop.
+ */
+export class InfieldChances {
+  private readonly clock: BallClock;
+  private readonly curves: readonly PositionCurves[];
+  private readonly reachOffset = new Float64Array(INFIELD_SIZE);
+  private readonly promiseOffset = new Float64Array(INFIELD_SIZE);
+  private sinBearing = 0;
+  private cosBearing = 1;
+  /** The last spot's gap (feet), arrival (seconds), chance to gather and chance of an out after it. */
+  gap = Number.NaN;
+  arrival = Number.NaN;
+  reach = 0;
+  promise = 0;
+
+  constructor(models: GrounderModels) {
+    this.clock = new BallClock(models.travel);
+    this.curves = models.positions.map((position) => ({
+      models: position,
+      reachSurface: surfaceOf(position.reach, 'gap', 'arrival'),
+      reachSpeed: curveOf(position.reach, 'speed'),
+      reachLaunch: curveOf(position.reach, 'launch'),
+      promiseGap: curveOf(position.promise, 'gap'),
+      promiseArrival: curveOf(position.promise, 'arrival'),
+      promiseRunner: curveOf(position.promise, 'runner'),
+    }));
+  }
+
+  setBall(ball: Ball): void {
+    this.sinBearing = ball.sinBearing;
+    this.cosBearing = ball.cosBearing;
+    this.clock.setBall(ball.exitSpeedMph, ball.launchAngleDeg, ball.surface);
+    this.curves.forEach((curves, k) => {
+      const { reach, promise } = curves.models;
+      const launch = Number.isNaN(ball.launchAngleDeg) ? 0 : evaluateCurve(curves.reachLaunch, ball.launchAngleDeg);
+      this.reachOffset[k] =
+        reach.coefficients[0] +
+        evaluateCurve(curves.reachSpeed, ball.exitSpeedMph) +
+        launch +
+        levelEffect(reach, 'surface', ball.surface);
+      this.promiseOffset[k] =
+        promise.coefficients[0] +
+        evaluateCurve(curves.promiseRunner, ball.batterToFirstS) +
+        levelEffect(promise, 'state', ball.state);
+    });
+  }
+
+  /** Seconds after contact at which the ball is this far along its line. */
+  secondsTo(distanceFt: number): number {
+    return this.clock.secondsTo(distanceFt);
+  }
+
+  /** Puts infielder k (position - 1) at a spot and fills gap, arrival, reach and promise. */
+  standAt(k: number, xFt: number, yFt: number): void {
+    this.gap = gapFt(this.sinBearing, this.cosBearing, xFt, yFt);
+    this.arrival = arrivalS(this.clock, this.sinBearing, this.cosBearing, xFt, yFt);
+    if (!(Math.abs(this.gap) <= WIDEST_GAP_FT)) {
+      this.reach = 0;
+      this.promise = 0;
+      return;
+    }
+    const curves = this.curves[k];
+    this.reach = expit(this.reachOffset[k] + evaluateSurface(curves.reachSurface, this.gap, this.arrival));
+    this.promise = expit(
+      this.promiseOffset[k] +
+        evaluateCurve(curves.promiseGap, this.gap) +
+        evaluateCurve(curves.promiseArrival, this.arrival),
+    );
+  }
+}
