@@ -1,0 +1,141 @@
+import { quoteText } from '../book/sql-text.ts';
+import type { Store } from '../book/store.ts';
+import { describeLoadFault, describeRowFault, type Reason } from './faults.ts';
+import { readRecords } from './source-records.ts';
+import { REPEATED, type StagedFile, verdictName } from './stage.ts';
+
+/** What became of the rows of one file; `read` is always `loaded` + `setAside`. */
+export interface FileCount {
+  readonly file: string;
+  readonly table: string;
+  readonly read: number;
+  /** Rows that the book now has, `repeated` among them. */
+  readonly loaded: number;
+  /** Rows that it had already, or that stand in the load twice, alike in every column. */
+  readonly repeated: number;
+  readonly setAside: number;
+}
+
+const BATCH_ROWS = 2000;
+const BATCH_CHARACTERS = 4_000_000;
+/** Stands for the reason of a row that was set aside by an earlier intake and is loaded now. */
+const NOW_LOADED = '';
+
+class AsideWriter {
+  readonly #store: Store;
+  readonly #tell: (reason: Reason) => void;
+  #line: number[] = [];
+  #column: string[] = [];
+  #reason: string[] = [];
+  #text: string[] = [];
+  #characters = 0;
+
+  constructor(store: Store, tell: (reason: Reason) => void) {
+    this.#store = store;
+    this.#tell = tell;
+  }
+
+  add(line: number, reason: Reason, text: string): void {
+    if (reason.reason !== NOW_LOADED) this.#tell(reason);
+    this.#line.push(line);
+    this.#column.push(reason.column);
+    this.#reason.push(reason.reason);
+    this.#text.push(text);
+    this.#characters += text.length;
+  }
+
+  async flush(whole: boolean): Promise<void> {
+    const rowCount = this.#line.length;
+    if (rowCount === 0 || (!whole && rowCount < BATCH_ROWS && this.#characters < BATCH_CHARACTERS)) return;
+    await this.#store.append('aside', {
+      rowCount,
+      columns: [
+        { name: 'line', type: 'integer', values: Int32Array.from(this.#line) },
+        { name: 'column', type: 'text', values: this.#column },
+        { name: 'reason', type: 'text', values: this.#reason },
+        { name: 'text', type: 'text', values: this.#text },
+      ],
+    });
+    this.#line = [];
+    this.#column = [];
+    this.#reason = [];
+    this.#text = [];
+    this.#characters = 0;
+  }
+}
+
+/** Puts the rows of `aside` in the place of those that an earlier intake of the same lines left. */
+async function reconcile(store: Store, file: string, table: string): Promise<void> {
+  const here = `p.file = ${quoteText(file)} AND p."table" = ${quoteText(table)}`;
+  const sameLine = 'n.line = p.line AND n.text = p.text';
+  const same = `${sameLine} AND n."column" = p."column" AND n.reason = p.reason`;
+  await store.run(`DELETE FROM set_aside p WHERE ${here} AND EXISTS (SELECT 1 FROM aside n WHERE ${sameLine})
+      AND NOT EXISTS (SELECT 1 FROM aside n WHERE ${same});
+    INSERT INTO set_aside (file, line, "table", "column", reason, text)
+      SELECT ${quoteText(file)}, line, ${quoteText(table)}, "column", reason, text FROM aside n
+      WHERE reason <> '${NOW_LOADED}' AND NOT EXISTS (SELECT 1 FROM set_aside p WHERE ${here} AND ${same})
+      ORDER BY line, rowid`);
+}
+
+/**
+ * Writes the rows of one file that were set aside, each with line, column, reason and its whole source text, and counts
+ * what became of the others. Call within the transaction that loads them.
+ * @param tell hears every reason, for a summary
+ */
+export async function writeSetAside(
+  store: Store,
+  file: StagedFile,
+  placeOf: (rowNo: number) => string,
+  tell: (reason: Reason) => void,
+): Promise<FileCount> {
+  const { section, source, first, rows, nothing, broken } = file;
+  const verdict = verdictName(section.table);
+  const range = `row_no >= ${first} AND row_no < ${first + rows}`;
+  const [counted] = await store.rows(`SELECT count(*) FILTER (fault = '${REPEATED}')::INTEGER AS repeated,
+    count(*)::INTEGER AS judged FROM ${verdict} WHERE ${range}`);
+  const aside = await store.query(`SELECT (row_no - ${first})::DOUBLE AS row_no, fault FROM ${verdict}
+    WHERE ${range} AND fault NOT IN ('${REPEATED}', 'nothing') ORDER BY row_no`);
+  const numbers = aside.columns[0]!.values as Float64Array;
+  const faults = aside.columns[1]!.values as readonly string[];
+  const earlier = await store.query(`SELECT DISTINCT line FROM set_aside
+    WHERE file = ${quoteText(source.shown)} AND "table" = '${section.table}'`);
+  const lines = new Set(earlier.columns[0]!.values as Int32Array);
+  const width = section.rows.length;
+  if (aside.rowCount > 0 || broken.length > 0 || lines.size > 0) {
+    await store.run(
+      'CREATE OR REPLACE TEMP TABLE aside (line INTEGER, "column" VARCHAR, reason VARCHAR, text VARCHAR)',
+    );
+    const writer = new AsideWriter(store, tell);
+    for (const { line, reason, text } of broken) writer.add(line, { column: '', reason }, text);
+    const indices = [...new Set(Array.from(numbers, (row) => Math.floor(row / width)))];
+    let at = 0;
+    const take = (index: number, line: number, text: string) => {
+      let any = false;
+      for (; at < numbers.length && Math.floor(numbers[at]! / width) === index; at++) {
+        const fault = faults[at]!;
+        writer.add(
+          line,
+          describeLoadFault(fault, placeOf) ?? describeRowFault(section, numbers[at]! % width, fault),
+          text,
+        );
+        any = true;
+      }
+      if (!any) writer.add(line, { column: '', reason: NOW_LOADED }, text);
+    };
+    if (indices.length > 0 || lines.size > 0) {
+      await readRecords(store, file, { indices, lines }, take, () => writer.flush(false));
+    }
+    await writer.flush(true);
+    await reconcile(store, source.shown, section.table);
+    await store.run('DROP TABLE aside');
+  }
+  const repeated = Number(counted!.repeated);
+  const added = rows - Number(counted!.judged);
+  const setAside = aside.rowCount + broken.length;
+  const read = rows - nothing + broken.length;
+  const loaded = added + repeated;
+  if (read !== loaded + setAside) {
+    throw new Error(`${source.shown}: ${read} rows read, ${loaded} loaded and ${setAside} set aside do not add up`);
+  }
+  return { file: source.shown, table: section.table, read, loaded, repeated, setAside };
+}
