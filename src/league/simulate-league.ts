@@ -69,6 +69,7 @@ function finishLeague(
     skills,
     averageSkills: averageSkills(skills, time),
     homeToFirstS: Float64Array.from(people, ({ homeToFirstS }) => homeToFirstS),
+    batsLeft: Uint8Array.from(people, ({ batsLeft }) => (batsLeft ? 1 : 0)),
     habits: clubs.map(({ name, habit }) => ({ team: name, habit: habit.name })),
     balls: trimColumns(recorder.balls, count, capacity),
   };

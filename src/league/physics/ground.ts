@@ -14,7 +14,7 @@ export interface Ground {
 /** Energy kept in one contact on turf and dirt: Farlow, thesis, Linfield 2018. Grass, spring and roll are our own. */
 export const TURF: Ground = { energyKept: 0.74, springBack: 0.55, rollFtS2: 9 };
 export const DIRT: Ground = { energyKept: 0.84, springBack: 0.53, rollFtS2: 10 };
-export const GRASS: Ground = { energyKept: 0.76, springBack: 0.45, rollFtS2: 14 };
+export const GRASS: Ground = { energyKept: 0.7, springBack: 0.45, rollFtS2: 16 };
 
 const TURF_CODE = SURFACES.indexOf('turf');
 const INFIELD_CENTRE_Y_FT = 63.64;

@@ -29,8 +29,8 @@ export interface Pursuit {
 }
 
 /** Standard deviation of a man's first step from play to play, seconds. */
-export const STEP_JITTER_S = 0.045;
-const INFIELD_HORIZON_S = 4.5;
+const STEP_JITTER_S = 0.045;
+export const INFIELD_HORIZON_S = 4.5;
 /** Balls met sooner than this never are an outfielder's. */
 const OUTFIELD_FROM_S = 1.9;
 const LONG_S = 12;
@@ -48,7 +48,7 @@ export function allocatePursuit(): Pursuit {
 }
 
 /** Arm's length of the man at position `p` toward this ball, feet: longer on his glove side. */
-export function armLengthFt(path: BallPath, starts: Float64Array, men: Float64Array, p: number): number {
+function armLengthFt(path: BallPath, starts: Float64Array, men: Float64Array, p: number): number {
   const k = Math.min(20, path.steps - 1);
   const x = starts[2 * p - 2]!;
   const y = starts[2 * p - 1]!;
@@ -56,6 +56,23 @@ export function armLengthFt(path: BallPath, starts: Float64Array, men: Float64Ar
   const at = (p - 1) * SKILL_STRIDE;
   const backhand = towardFirst === (men[at + THROWS_LEFT] === 1);
   return ARM_LENGTH_FT + men[at + GLOVE]! - (backhand ? BACKHAND_LOSS_FT : 0) - (p === 1 ? PITCHER_LOSS_FT : 0);
+}
+
+/** Where the man at position `p` can meet a ball from his start, with `jitter` standard deviations of first step. */
+export function meetFromStart(
+  path: BallPath,
+  starts: Float64Array,
+  men: Float64Array,
+  p: number,
+  jitter: number,
+  horizonS: number,
+  inAir: boolean,
+  out: Meeting,
+): void {
+  const at = (p - 1) * SKILL_STRIDE;
+  const delay = men[at + FIRST_STEP]! + LATE_STEP_S[p]! + STEP_JITTER_S * jitter;
+  const length = armLengthFt(path, starts, men, p);
+  meetBall(path, starts[2 * p - 2]!, starts[2 * p - 1]!, delay, men[at + TOP_SPEED]!, length, horizonS, inAir, out);
 }
 
 /** Runs the nine men after a ball and lets them try it one after the other, the first to meet it first. */
@@ -72,22 +89,8 @@ export function pursueBall(
   out.gatheredBy = 0;
   out.caught = false;
   let ball = path;
-  const from = (p: number, horizonS: number) => {
-    const at = (p - 1) * SKILL_STRIDE;
-    const delay = men[at + FIRST_STEP]! + LATE_STEP_S[p]! + STEP_JITTER_S * draws.step[p]!;
-    const length = armLengthFt(path, starts, men, p);
-    meetBall(
-      path,
-      starts[2 * p - 2]!,
-      starts[2 * p - 1]!,
-      delay,
-      men[at + TOP_SPEED]!,
-      length,
-      horizonS,
-      inAir,
-      meetings[p]!,
-    );
-  };
+  const from = (p: number, horizonS: number) =>
+    meetFromStart(path, starts, men, p, draws.step[p]!, horizonS, inAir, meetings[p]!);
   for (let p = 1; p <= 9; p += 1) {
     if (p <= 6) from(p, inAir ? LONG_S : INFIELD_HORIZON_S);
     else if (inAir) from(p, LONG_S);

@@ -3,19 +3,19 @@ import type { Random } from '../../numeric/random.ts';
 /** Usual skills by position (index 1 to 9), in the order of SKILL_NAMES: first step, top speed, glove, hands, arm, release. */
 const USUAL: readonly (readonly number[])[] = [
   [],
-  [0.3, 25, 0, -0.1, 80, 0.76],
-  [0.3, 24.5, 0, -0.1, 82, 0.72],
-  [0.29, 24.8, 0, 0, 76, 0.78],
-  [0.26, 26.8, 0, 0.1, 79, 0.7],
-  [0.25, 26, 0, 0, 84, 0.74],
-  [0.255, 27.2, 0, 0.15, 83, 0.71],
+  [0.3, 25, 0, -0.1, 80, 0.88],
+  [0.3, 24.5, 0, -0.1, 82, 0.85],
+  [0.29, 24.8, 0, 0, 76, 0.9],
+  [0.26, 26.8, 0, 0.1, 79, 0.83],
+  [0.25, 26, 0, 0, 84, 0.88],
+  [0.255, 27.2, 0, 0.15, 83, 0.85],
   [0.3, 27.2, 0, 0.1, 83, 0.85],
   [0.28, 28.4, 0, 0.2, 84, 0.85],
   [0.3, 27.4, 0, 0.1, 87, 0.85],
 ];
 
 /** Standard deviations of the same between men of one position. */
-const SPREAD: readonly number[] = [0.028, 0.9, 0.36, 0.4, 3.2, 0.06];
+const SPREAD: readonly number[] = [0.042, 1.15, 0.55, 0.45, 3.8, 0.075];
 /** A fast man is usually quick on his feet too. */
 const QUICK_WITH_FAST = 0.35;
 

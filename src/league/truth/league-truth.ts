@@ -11,6 +11,8 @@ export interface LeagueTruth {
   readonly averageSkills: Float64Array;
   /** Home to first, seconds, a person. */
   readonly homeToFirstS: Float64Array;
+  /** 1 for a left-handed batter, a person. */
+  readonly batsLeft: Uint8Array;
   /** Placement habit in words by club. */
   readonly habits: readonly { readonly team: string; readonly habit: string }[];
   readonly balls: TruthBalls;

@@ -92,7 +92,18 @@ function prepare(truth: Replayable, play: number): Ready {
     },
     entry.path,
   );
-  const { situation } = entry;
+  fillSituation(truth, play, entry.situation);
+  for (let k = 0; k < 9; k += 1) {
+    const at = balls.fielders[play * 9 + k]! * SKILL_STRIDE;
+    entry.actual.set(truth.skills.subarray(at, at + SKILL_STRIDE), k * SKILL_STRIDE);
+  }
+  entry.play = play;
+  return entry;
+}
+
+/** Writes what stood before the pitch of a play. */
+export function fillSituation(truth: Replayable, play: number, situation: Situation): void {
+  const { balls } = truth;
   situation.outs = balls.outs[play]!;
   situation.bases = balls.bases[play]!;
   situation.surface = balls.surface[play]!;
@@ -102,12 +113,6 @@ function prepare(truth: Replayable, play: number): Ready {
     const runner = balls.runners[play * 3 + base - 1]!;
     situation.legsS[base] = runner < 0 ? Number.NaN : truth.homeToFirstS[runner]!;
   }
-  for (let k = 0; k < 9; k += 1) {
-    const at = balls.fielders[play * 9 + k]! * SKILL_STRIDE;
-    entry.actual.set(truth.skills.subarray(at, at + SKILL_STRIDE), k * SKILL_STRIDE);
-  }
-  entry.play = play;
-  return entry;
 }
 
 function averageMen(truth: Replayable): Float64Array {
