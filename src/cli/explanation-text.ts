@@ -1,0 +1,183 @@
+import type { ExplainedDefender, Explanation } from '../commands/explain.ts';
+import { textTable } from './text-table.ts';
+
+const POSITION_NAMES = [
+  '',
+  'pitcher',
+  'catcher',
+  'first base',
+  'second base',
+  'third base',
+  'shortstop',
+  'left',
+  'centre',
+  'right',
+];
+const OUTS_WORDS = ['nobody out', 'one out', 'two out'];
+
+/** Words for a bearing on the infield, up to the bearing named; bounds are ours, after how the game is spoken of. */
+const BEARING_WORDS: readonly (readonly [number, string])[] = [
+  [-40, 'down the third-base line'],
+  [-30, 'toward third'],
+  [-20, 'in the hole between third and short'],
+  [-8, 'toward short'],
+  [8, 'up the middle'],
+  [20, 'toward second'],
+  [30, 'in the hole between first and second'],
+  [40, 'toward first'],
+  [180, 'down the first-base line'],
+];
+
+const chance = (value: number) => (Number.isNaN(value) ? 'unknown' : value.toFixed(3).replace(/^0/, ''));
+const feet = (value: number) => `${value.toFixed(0)} ft`;
+const known = (value: number, text: (value: number) => string) => (Number.isNaN(value) ? 'not recorded' : text(value));
+
+/** A play's staircase for somebody who doubts it: what happened, the marks, each man's part, and what the opening averaged over. */
+export function explanationText(e: Explanation): string {
+  return [headText(e), marksText(e), gatherText(e), defendersText(e), entriesText(e), openingText(e), gradeText(e)]
+    .filter((part) => part !== '')
+    .join('\n');
+}
+
+function headText(e: Explanation): string {
+  const where = BEARING_WORDS.find(([bound]) => e.bearingDeg <= bound)?.[1];
+  const bearing = known(
+    e.bearingDeg,
+    (value) => `${value.toFixed(1)} degrees${where === undefined ? '' : `, ${where}`}`,
+  );
+  return [
+    `Play ${e.playId}: grounder, ${e.date}, inning ${e.inning}, ${OUTS_WORDS[e.outsBefore]}, ${runnersText(e.bases)}`,
+    `${e.battingTeam} batting against ${e.fieldingTeam}; ${e.batter} at bat, side ${e.batterSide}, ${e.batterToFirstS.toFixed(2)} s to first`,
+    `Ball: ${known(e.exitSpeedMph, (v) => `${v.toFixed(0)} mph`)}, bearing ${bearing}, launch ${known(e.launchAngleDeg, (v) => `${v.toFixed(0)} degrees`)}`,
+    `Result: ${e.result.replaceAll('_', ' ')}`,
+    '',
+  ].join('\n');
+}
+
+function runnersText(bases: number): string {
+  const names = ['first', 'second', 'third'].filter((_, k) => (bases >> k) & 1);
+  return names.length === 0 ? 'nobody on' : `on base: ${names.join(', ')}`;
+}
+
+/** The staircase: each mark, and what was gained or lost on the way to the next. */
+function marksText({ marks, grade, touchedBy, gather }: Explanation): string {
+  const lines: (readonly [string, string, string])[] = [
+    [
+      'opening',
+      chance(marks.opening),
+      `what an average defence makes of this ball (direct fit: ${chance(marks.openingDirect)})`,
+    ],
+  ];
+  if (grade === 'full') lines.push(['set', chance(marks.set), 'with the men where they stood']);
+  if (grade !== 'whole') {
+    const nobody = touchedBy > 0 ? `touched by ${POSITION_NAMES[touchedBy]}, gathered by nobody` : 'gathered by nobody';
+    lines.push(['gathered', chance(marks.gathered), gather === null ? nobody : 'with the ball in hand']);
+  }
+  lines.push(['closed', marks.closed === 1 ? '1' : '0', marks.closed === 1 ? 'an out was made' : 'no out was made']);
+  return `Chance of an out\n${textTable(
+    [{ name: 'mark' }, { name: 'chance' }, { name: 'what is known by then' }],
+    lines.map((line) => [...line]),
+  )}`;
+}
+
+function gatherText({ gather }: Explanation): string {
+  if (gather === null) return '';
+  const who = gather.name ?? `the ${POSITION_NAMES[gather.position]}`;
+  const where = Number.isNaN(gather.xFt)
+    ? 'at a place not recorded'
+    : `${feet(Math.hypot(gather.xFt, gather.yFt))} from home`;
+  const when = Number.isNaN(gather.timeS) ? ', time not recorded' : ` after ${gather.timeS.toFixed(2)} s`;
+  const base =
+    gather.target === ''
+      ? ''
+      : ` to ${gather.target}${gather.targetRecorded ? '' : ' (not recorded: the best base by the model)'}`;
+  const left = Number.isNaN(gather.timeLeftS) ? '' : `, ${gather.timeLeftS.toFixed(2)} s left before the runner`;
+  const throwing = Number.isNaN(gather.throwFt) ? '' : `; ${feet(gather.throwFt)}${base}${left}`;
+  return `In hand: ${who} (${gather.position}) ${where}${when}${throwing}\n`;
+}
+
+function defendersText({ defenders }: Explanation): string {
+  if (defenders.length === 0) return '';
+  const rows = defenders.map((d) => [
+    d.position,
+    d.name ?? POSITION_NAMES[d.position],
+    gapWords(d),
+    `${d.arrivalS.toFixed(2)} s`,
+    chance(d.reach),
+    d.reach > 0 ? chance(d.promise) : '',
+    chance(d.setWithoutHim),
+    moveWords(d),
+  ]);
+  return `Each man, in the order in which the ball came to them\n${textTable(
+    [
+      { name: 'pos' },
+      { name: 'name' },
+      { name: 'ball passes' },
+      { name: 'time he had' },
+      { name: 'his chance' },
+      { name: 'out if he has it' },
+      { name: 'set mark without him' },
+      { name: 'stood, against the even spot' },
+    ],
+    rows,
+  )}`;
+}
+
+/** A man who faces home has first base on his left. */
+function gapWords({ gapFt }: ExplainedDefender): string {
+  if (Math.abs(gapFt) < 1) return 'straight at him';
+  return `${feet(Math.abs(gapFt))} to his ${gapFt > 0 ? 'left' : 'right'}`;
+}
+
+function moveWords({ startXFt, startYFt, evenXFt, evenYFt }: ExplainedDefender): string {
+  if (Number.isNaN(evenXFt)) return '';
+  const across = startXFt - evenXFt;
+  const deeper = Math.hypot(startXFt, startYFt) - Math.hypot(evenXFt, evenYFt);
+  const side = `${feet(Math.abs(across))} toward ${across > 0 ? 'first' : 'third'}`;
+  return `${side}, ${feet(Math.abs(deeper))} ${deeper > 0 ? 'deeper' : 'shallower'}`;
+}
+
+function entriesText({ entries, marks }: Explanation): string {
+  const rows = entries.map((entry) => [entry.position, entry.name, entry.kind, entry.outs, entry.runs]);
+  const sum = (value: 'outs' | 'runs') => entries.reduce((total, entry) => total + entry[value], 0);
+  return `Entries (they add up to closed less opening: ${(marks.closed - marks.opening).toFixed(3)} outs, ${marks.stakeRuns.toFixed(2)} runs an out)\n${textTable(
+    [
+      { name: 'pos' },
+      { name: 'name' },
+      { name: 'kind' },
+      { name: 'outs', decimals: 3, signed: true },
+      { name: 'runs', decimals: 3, signed: true },
+    ],
+    [...rows, [null, 'together', '', sum('outs'), sum('runs')]],
+  )}`;
+}
+
+/** Whose placements stood for the average defence. */
+function openingText({ opening, bearingDeg, batterSide }: Explanation): string {
+  const { lenders, low, high } = opening;
+  if (lenders.length === 0) return 'The opening mark is the direct fit: no placement on a like ball is known.\n';
+  const clubs = new Map<string, number>();
+  for (const { team } of lenders) clubs.set(team, (clubs.get(team) ?? 0) + 1);
+  const dates = lenders.map(({ date }) => date).sort();
+  const farthest = Math.max(...lenders.map((lender) => Math.abs(lender.bearingDeg - bearingDeg)));
+  const like = Number.isNaN(farthest) ? '' : `, within ${farthest.toFixed(1)} degrees of this bearing`;
+  return [
+    `The opening mark averages over the placements on ${lenders.length} other balls from side ${batterSide}${like}, ${dates[0]} to ${dates.at(-1)}:`,
+    `  ${[...clubs].map(([team, n]) => `${team} ${n}`).join(', ')}`,
+    `  with the worst of them this ball is an out ${chance(low)} of the time, with the best ${chance(high)}; plays ${lenders
+      .slice(0, 3)
+      .map(({ playId }) => playId)
+      .join(', ')} and so on (all with --json)`,
+    '',
+  ].join('\n');
+}
+
+function gradeText({ grade, flags }: Explanation): string {
+  const words = {
+    full: '',
+    ground:
+      'Grade ground: a start, the bearing or the speed is missing, so placement and reach cannot be told apart and are one entry.\n',
+    whole: 'Grade whole: only the result is known, so all of it is one entry, shared by the average chances.\n',
+  }[grade];
+  return `${words ?? ''}${flags === '' ? '' : `Flags: ${flags}\n`}`;
+}
