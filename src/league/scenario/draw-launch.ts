@@ -12,6 +12,13 @@ const MISHIT_MPH = 6;
 const KICK_DEG = 0.6;
 const HOP_SPREAD = 0.05;
 
+/** Balls topped or squibbed off the end of the bat: hardly hit, straight into the ground. */
+const TOPPED_SHARE = 0.022;
+const TOPPED_MPH = 34;
+const TOPPED_SPREAD_MPH = 8;
+const TOPPED_LAUNCH_DEG = -42;
+const TOPPED_LAUNCH_SPREAD_DEG = 12;
+
 function bounces(launch: Launch, random: Random): void {
   launch.kickDeg = KICK_DEG * random.normal();
   launch.hop = 1 + HOP_SPREAD * Math.max(-2.5, Math.min(2.5, random.normal()));
@@ -20,14 +27,18 @@ function bounces(launch: Launch, random: Random): void {
 /** A full swing by this batter, in place; foul balls are drawn again. */
 export function drawLaunch(habit: BatterHabit, batsLeft: boolean, random: Random, launch: Launch): void {
   const sign = pullSign(batsLeft);
+  const topped = random.next() < TOPPED_SHARE;
+  const launchMean = topped ? TOPPED_LAUNCH_DEG : habit.launchMeanDeg;
+  const launchSpread = topped ? TOPPED_LAUNCH_SPREAD_DEG : habit.launchSpreadDeg;
   do {
-    launch.launchAngleDeg = clamp(habit.launchMeanDeg + habit.launchSpreadDeg * random.normal(), -62, 78);
+    launch.launchAngleDeg = clamp(launchMean + launchSpread * random.normal(), -62, 78);
     const centre = habit.pullDeg - PULL_LOST_PER_DEG * launch.launchAngleDeg;
     launch.bearingDeg = sign * (centre + habit.spreadDeg * random.normal());
   } while (Math.abs(launch.bearingDeg) > FOUL_DEG);
   const off = launch.launchAngleDeg - BEST_LAUNCH_DEG;
   const lost = Math.min(MOST_LOST_MPH, SPEED_LOST_PER_DEG2 * off * off) - MISHIT_MPH * Math.log(1 - random.next());
-  launch.exitSpeedMph = clamp(habit.powerMph + 3 - lost + SPEED_SPREAD_MPH * random.normal(), 28, 116);
+  if (topped) launch.exitSpeedMph = clamp(TOPPED_MPH + TOPPED_SPREAD_MPH * random.normal(), 18, 60);
+  else launch.exitSpeedMph = clamp(habit.powerMph + 3 - lost + SPEED_SPREAD_MPH * random.normal(), 28, 116);
   bounces(launch, random);
 }
 

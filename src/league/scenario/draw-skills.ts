@@ -15,7 +15,7 @@ const USUAL: readonly (readonly number[])[] = [
 ];
 
 /** Standard deviations of the same between men of one position. */
-const SPREAD: readonly number[] = [0.042, 1.15, 0.55, 0.45, 3.8, 0.075];
+const SPREAD: readonly number[] = [0.046, 1.25, 0.6, 0.45, 4, 0.08];
 /** A fast man is usually quick on his feet too. */
 const QUICK_WITH_FAST = 0.35;
 
