@@ -19,12 +19,16 @@ interface TargetSql {
   readonly bad: string | undefined;
 }
 
-/** Source cells used by a section, each read and cleaned once. */
+/**
+ * Source cells used by a section, each read and cleaned once. Names in SQL: r as it stands, s trimmed text, n number.
+ * Whatever runs on every cell of a file costs as much as reading it, so full trimming is kept for cells that need it.
+ */
 class SourceCells {
   readonly #reader: SourceReader;
   readonly #decimal: string;
   readonly #empty: readonly string[];
   readonly #cells = new Map<string, string>();
+  readonly #texts = new Set<number>();
   readonly #numbers = new Set<number>();
 
   constructor(reader: SourceReader, decimal: string, empty: readonly string[]) {
@@ -38,9 +42,26 @@ class SourceCells {
     return [...this.#cells.keys()].indexOf(name);
   }
 
-  /** Trimmed text, NULL when empty. */
+  #cleaned(raw: string): string {
+    const trimmed = `trim(${raw}, ' \t\r\n')`;
+    if (this.#empty.length > 0) {
+      const words = ['', ...this.#empty.map((word) => word.trim())].map(quoteText);
+      return `CASE WHEN ${trimmed} IN (${words.join(', ')}) THEN NULL ELSE ${trimmed} END`;
+    }
+    // Everything below '!' begins with a space or a control character, or is empty.
+    return `CASE WHEN ${raw} < '!' OR suffix(${raw}, ' ') THEN nullif(${trimmed}, '') ELSE ${raw} END`;
+  }
+
+  /** Trimmed text, NULL when empty; worked out for every row. */
   text(name: string, place: string): string {
-    return `s${this.#index(name, place)}`;
+    const index = this.#index(name, place);
+    this.#texts.add(index);
+    return `s${index}`;
+  }
+
+  /** The same, worked out where it stands: for branches that few rows take. */
+  rareText(name: string, place: string): string {
+    return `(${this.#cleaned(`r${this.#index(name, place)}`)})`;
   }
 
   number(name: string, place: string): string {
@@ -49,29 +70,26 @@ class SourceCells {
     return `n${index}`;
   }
 
-  /** The source with s and n columns. */
+  /** The source with r, s and n columns. */
   from(): string {
-    const cleaned = [...this.#cells.values()].map((cell, index) => {
-      const trimmed = `trim(${cell}, ' \t\r\n')`;
-      const words = ['', ...this.#empty].map(quoteText);
-      const text =
-        words.length === 1
-          ? `nullif(${trimmed}, '')`
-          : `CASE WHEN ${trimmed} IN (${words.join(', ')}) THEN NULL ELSE ${trimmed} END`;
-      return `${text} AS s${index}`;
-    });
+    const raw = [...this.#cells.values()].map((cell, index) => `${cell} AS r${index}`);
     const { broken } = this.#reader;
-    if (broken !== undefined) cleaned.push(`${broken} AS broken`);
-    // With a decimal comma a point would be a mark of thousands, and the engine would take '_' for one.
-    const plain = (text: string) =>
-      this.#decimal === ',' ? `replace(replace(${text}, '.', '?'), ',', '.')` : `replace(${text}, '_', '?')`;
-    const numbers = [...this.#numbers].map((index) => `try_cast(${plain(`s${index}`)} AS DOUBLE) AS n${index}`);
-    return `(SELECT *${numbers.map((sql) => `, ${sql}`).join('')} FROM (SELECT ${cleaned.join(', ') || '1'} FROM ${this.#reader.from()}))`;
+    if (broken !== undefined) raw.push(`${broken} AS broken`);
+    const texts = [...this.#texts].map((index) => `, ${this.#cleaned(`r${index}`)} AS s${index}`);
+    const numbers = [...this.#numbers].map((index) => `, ${this.#numberSql(`r${index}`)} AS n${index}`);
+    return `(SELECT *${texts.join('')}${numbers.join('')} FROM (SELECT ${raw.join(', ') || '1'} FROM ${this.#reader.from()}))`;
+  }
+
+  #numberSql(raw: string): string {
+    const given = this.#empty.length === 0 ? raw : `(${this.#cleaned(raw)})`;
+    if (this.#decimal !== ',') return `try_cast(${given} AS DOUBLE)`;
+    // Beside a decimal comma a point is a mark of thousands, and such a number is not to be guessed at.
+    return `CASE WHEN contains(${given}, '.') THEN NULL ELSE try_cast(replace(${given}, ',', '.') AS DOUBLE) END`;
   }
 }
 
 function castSql(column: IncomingColumn, cells: SourceCells, from: string, place: string): TargetSql {
-  const text = cells.text(from, place);
+  const text = column.type === 'double' || column.type === 'integer' ? '' : cells.text(from, place);
   switch (column.type) {
     case 'text': {
       // A runner may be a person or just true; other programs write True.
@@ -89,7 +107,7 @@ function castSql(column: IncomingColumn, cells: SourceCells, from: string, place
       return withBad(text, words);
     }
     default:
-      return numberTarget(column, cells.number(from, place), text);
+      return numberTarget(column, cells.number(from, place), cells.rareText(from, place));
   }
 }
 
@@ -159,7 +177,7 @@ function ruleSql(
       return typedText(column, `nullif(regexp_extract(${text}, ${pattern}, 1), '')`, text);
     }
     case 'unit': {
-      const text = cells.text(rule.from, place);
+      const text = cells.rareText(rule.from, place);
       const number = cells.number(rule.from, place);
       return {
         value: `${number} * ${numberSql(UNITS[rule.unit].factor)}`,
@@ -174,8 +192,8 @@ function ruleSql(
       });
       const scaled = rule.unit === undefined ? sql : `(${sql} * ${numberSql(UNITS[rule.unit].factor)})`;
       const faults = [...needsOf(rule.expression).numbers].map((name) => {
-        const text = cells.text(name, place);
-        return `WHEN ${text} IS NOT NULL AND ${cells.number(name, place)} IS NULL THEN ${text}`;
+        const text = cells.rareText(name, place);
+        return `WHEN ${cells.number(name, place)} IS NULL AND ${text} IS NOT NULL THEN ${text}`;
       });
       const target = numberTarget(column, scaled, `${scaled}::VARCHAR`);
       if (column.type === 'integer')

@@ -44,12 +44,19 @@ export async function removeReplaced(store: Store, table: IncomingTableName): Pr
   );
 }
 
-/** Rows of the load with the key of an earlier row of the load: the same is repeated, another is set aside. */
-export async function judgeWithinLoad(store: Store, table: IncomingTableName): Promise<void> {
-  const crowded = `SELECT ${keyList(table)} FROM ${candidates(table)} GROUP BY ${keyList(table)} HAVING count(*) > 1`;
+/**
+ * Rows of the load with the key of an earlier row of the load: the same is repeated, another is set aside.
+ * @param suspects table of the play_ids to look at, when a cheaper look has cleared the others
+ */
+export async function judgeWithinLoad(store: Store, table: IncomingTableName, suspects?: string): Promise<void> {
+  const rows =
+    suspects === undefined
+      ? candidates(table)
+      : `(SELECT c.* FROM ${candidates(table)} c SEMI JOIN ${suspects} USING (play_id))`;
+  const crowded = `SELECT ${keyList(table)} FROM ${rows} GROUP BY ${keyList(table)} HAVING count(*) > 1`;
   await store.run(`CREATE OR REPLACE TEMP TABLE crowd AS
     SELECT c.*, min(c.row_no) OVER (PARTITION BY ${keyList(table)}) AS first_no
-    FROM ${candidates(table)} c SEMI JOIN (${crowded}) USING (${keyList(table)})`);
+    FROM ${rows} c SEMI JOIN (${crowded}) USING (${keyList(table)})`);
   const differ = differences(table, 's', 'f');
   await store.run(`INSERT INTO ${verdictName(table)}
     SELECT s.row_no, coalesce('twice${FAULT_MARK}' || ${differ} || '${FAULT_MARK}' || s.first_no, '${REPEATED}')

@@ -14,15 +14,15 @@ export async function createSides(store: Store, withStage: boolean): Promise<voi
         WHERE game_id IN (SELECT game_id FROM ${stageName('plays')}))`
     : 'plays';
   await store.run(`CREATE OR REPLACE TEMP TABLE sides AS
-    SELECT game_id, person, team FROM (
-      SELECT game_id, person, team, sum(n) AS votes, max(sum(n)) OVER w AS most, count(*) OVER w AS teams
-      FROM (
+    SELECT game_id, person, arg_max(team, votes) AS team FROM (
+      SELECT game_id, person, team, sum(n) AS votes FROM (
         SELECT game_id, batter_id AS person, batting_team AS team, count(*) AS n FROM ${source} GROUP BY ALL
         UNION ALL
         SELECT game_id, pitcher_id, fielding_team, count(*) FROM ${source} WHERE pitcher_id IS NOT NULL GROUP BY ALL)
-      GROUP BY game_id, person, team
-      WINDOW w AS (PARTITION BY game_id, person))
-    QUALIFY votes = most AND count(*) OVER (PARTITION BY game_id, person, votes) = 1`);
+      GROUP BY ALL)
+    GROUP BY game_id, person
+    -- A tie tells nothing.
+    HAVING len(max(votes, 2)) = 1 OR max(votes, 2)[1] > max(votes, 2)[2]`);
 }
 
 /** Plays in which the batter is of the fielding club, or the pitcher of the batting club. */

@@ -3,7 +3,7 @@ import { quoteName } from '../book/sql-text.ts';
 import type { Store } from '../book/store.ts';
 import { judgeAgainstBook, judgeWithinLoad, removeReplaced } from './judge-keys.ts';
 import { createSides, judgePlaySides } from './judge-sides.ts';
-import { judgeStartsAgainstPlays, judgeTwoPlaces } from './judge-starts.ts';
+import { createSuspects, judgeStartsAgainstPlays, judgeTwoPlaces, SUSPECTS } from './judge-starts.ts';
 import { candidates, countRows, stageName, verdictName } from './stage.ts';
 
 /** The order in which tables are loaded: starts are checked against plays. */
@@ -30,9 +30,12 @@ export async function loadTable(
     await judgeStartsAgainstPlays(store, staged.has('plays'));
   }
   await judgeAgainstBook(store, table, replace);
-  await judgeWithinLoad(store, table);
   const bookHasRows = (await countRows(store, `(SELECT 1 FROM ${table} LIMIT 1)`)) > 0;
-  if (table === 'starts') await judgeTwoPlaces(store, bookHasRows);
+  if (table === 'starts') {
+    await createSuspects(store, bookHasRows);
+    await judgeWithinLoad(store, table, SUSPECTS);
+    await judgeTwoPlaces(store, bookHasRows);
+  } else await judgeWithinLoad(store, table);
   if (replace && bookHasRows) await removeReplaced(store, table);
   const columns = INCOMING_TABLES[table].columns.map(({ name }) => quoteName(name)).join(', ');
   await store.run(`INSERT INTO ${table} (${columns}) SELECT ${columns} FROM ${candidates(table)}`);

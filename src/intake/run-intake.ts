@@ -158,7 +158,7 @@ export async function runIntake(
     await rm(scratch, { recursive: true, force: true });
     // After a failure of the disk the connection may refuse; temporary tables end with it anyhow.
     for (const table of tables) await dropStage(store, table).catch(() => undefined);
-    await store.run('DROP TABLE IF EXISTS sides').catch(() => undefined);
+    await store.run('DROP TABLE IF EXISTS sides; DROP TABLE IF EXISTS suspect_plays').catch(() => undefined);
   }
   return { files, reasons: [...reasons.values()].sort((a, b) => b.rows - a.rows) };
 }
