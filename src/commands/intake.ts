@@ -1,6 +1,9 @@
 import { openBook } from '../book/open-book.ts';
+import { ExpectedFailure } from '../expected-failure.ts';
 import { readMapping } from '../intake/read-mapping.ts';
 import { type IntakeOutcome, runIntake } from '../intake/run-intake.ts';
+import { lookAtFile } from '../intake/sketch-files.ts';
+import { type SketchFile, sketchMapping } from '../intake/sketch-mapping.ts';
 import type { Progress } from '../progress.ts';
 
 export interface IntakeOptions {
@@ -57,4 +60,29 @@ export async function intake(options: IntakeOptions, effects: IntakeEffects): Pr
   } finally {
     await book.close();
   }
+}
+
+/**
+ * A first mapping for some files, as the text of a YAML file for the user to finish (docs/mapping.md).
+ * @throws ExpectedFailure of kind `usage` when no file is given, `data` when one cannot be read
+ */
+export async function sketch(
+  options: { readonly files: readonly string[] },
+  effects: Pick<IntakeEffects, 'progress'>,
+): Promise<string> {
+  if (options.files.length === 0) {
+    throw new ExpectedFailure(
+      'usage',
+      'A sketch needs at least one file.',
+      'Name the files: leatherbook intake --sketch FILE...',
+    );
+  }
+  effects.progress.stage('Looking at files', options.files.length);
+  const files: SketchFile[] = [];
+  for (const file of options.files) {
+    files.push(await lookAtFile(file));
+    effects.progress.advance(files.length);
+  }
+  effects.progress.finish();
+  return sketchMapping(files);
 }

@@ -114,7 +114,11 @@ function sectionSpec(table: IncomingTableName) {
   for (const { name } of INCOMING_TABLES[table].columns) columns[name] = columnSpec.optional();
   const spots: Record<string, z.ZodOptional<typeof spotSpec>> = {};
   for (const spot of SPOTS[table]) spots[spot] = spotSpec.optional();
-  const shape = { files: z.array(fileSpec).min(1), ...readingShape, columns: strict(columns).optional() };
+  const shape = {
+    files: z.array(fileSpec).min(1),
+    ...readingShape,
+    columns: z.preprocess((value) => value ?? {}, strict(columns)),
+  };
   const withSpots = SPOTS[table].length === 0 ? shape : { ...shape, spots: strict(spots).optional() };
   const section = strict(table === 'starts' ? { ...withSpots, wide: wideSpec.optional() } : withSpots);
   // One section, or a list of them for tables that several suppliers fill.

@@ -16,7 +16,8 @@ function engineMessage(thrown: unknown): string {
   return thrown.cause instanceof Error ? thrown.cause.message : thrown.message;
 }
 
-async function columnsOf(store: Store, source: Source): Promise<readonly string[]> {
+/** Names of the columns of a source; those of Parquet are asked of the engine. */
+export async function columnsOf(store: Store, source: Source): Promise<readonly string[]> {
   if (source.format !== 'parquet') return source.columns;
   try {
     const described = await store.rows(`DESCRIBE SELECT * FROM read_parquet(${quoteText(escapeGlob(source.file))})`);
