@@ -51,16 +51,6 @@ const KNOWLEDGE: readonly { readonly name: string; readonly terms: readonly Term
   { name: 'gatherer', terms: [RUNNER_TERM, STATE_TERM] },
 ];
 
-/** The covariates of one gather with one target base. */
-interface Gather {
-  timeLeft: number;
-  throwFt: number;
-  fromHome: number;
-  runner: number;
-  target: number;
-  state: number;
-}
-
 /** Bases where an out could be made on a grounder: first, and any base to which a runner is forced; home with one on third. */
 export function possibleTargets(bases: number): number[] {
   const targets = [1];
@@ -70,39 +60,48 @@ export function possibleTargets(bases: number): number[] {
   return targets;
 }
 
-function describeGather(grounders: Grounders, at: number, target: number): Gather {
+/** Covariates of gathers, each with a target base, in the names of the terms. */
+interface GatherColumns {
+  readonly timeLeft: Float64Array;
+  readonly throwFt: Float64Array;
+  readonly fromHome: Float64Array;
+  readonly runner: Float64Array;
+  readonly target: Uint8Array;
+  readonly state: Uint8Array;
+}
+
+function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Array): GatherColumns {
   const { table } = grounders;
-  const row = grounders.row[at];
-  const x = table.gatherXFt[row];
-  const y = table.gatherYFt[row];
-  const runner = grounders.batterToFirstS[at];
-  const base = BASE_SPOTS[target];
-  return {
-    timeLeft: (target === 1 ? runner : FORCED_RUNNER_S[target]) - table.gatherTimeS[row],
-    throwFt: Math.hypot(x - base.x, y - base.y),
-    fromHome: Math.hypot(x, y),
-    runner,
+  const n = rows.length;
+  const columns = {
+    timeLeft: new Float64Array(n),
+    throwFt: new Float64Array(n),
+    fromHome: new Float64Array(n),
+    runner: new Float64Array(n),
     target,
-    state: grounders.state[at],
+    state: new Uint8Array(n),
   };
+  for (let k = 0; k < n; k += 1) {
+    const at = rows[k];
+    const row = grounders.row[at];
+    const x = table.gatherXFt[row];
+    const y = table.gatherYFt[row];
+    const runner = grounders.batterToFirstS[at];
+    const base = BASE_SPOTS[target[k]];
+    columns.timeLeft[k] = (target[k] === 1 ? runner : FORCED_RUNNER_S[target[k]]) - table.gatherTimeS[row];
+    columns.throwFt[k] = Math.hypot(x - base.x, y - base.y);
+    columns.fromHome[k] = Math.hypot(x, y);
+    columns.runner[k] = runner;
+    columns.state[k] = grounders.state[at];
+  }
+  return columns;
 }
 
-function knowledgeOf(gather: Gather): number {
-  if (Number.isNaN(gather.throwFt)) return 2;
-  return Number.isNaN(gather.timeLeft) ? 1 : 0;
-}
-
-/** Rows of gathers as columns, in the names of the terms. */
-function gatherColumns(gathers: readonly Gather[]): Record<keyof Gather, Float64Array> {
-  const column = (name: keyof Gather) => Float64Array.from(gathers, (gather) => gather[name]);
-  return {
-    timeLeft: column('timeLeft'),
-    throwFt: column('throwFt'),
-    fromHome: column('fromHome'),
-    runner: column('runner'),
-    target: column('target'),
-    state: column('state'),
-  };
+/** Index into KNOWLEDGE of what is known of a gather. */
+function knowledgeOf(grounders: Grounders, at: number): number {
+  const row = grounders.row[at];
+  if (Number.isNaN(grounders.table.gatherXFt[row]) || Number.isNaN(grounders.table.gatherYFt[row])) return 2;
+  return Number.isNaN(grounders.table.gatherTimeS[row]) ? 1 : 0;
 }
 
 /**
@@ -113,10 +112,11 @@ export function fitFinish(grounders: Grounders, onFitted: (done: number) => void
   const infield: FittedModel[][] = [];
   for (let position = 1; position <= 6; position += 1) {
     const rows = gatherRows(grounders, (by) => by === position);
-    const first = fitLevels(position, grounders, rows, (at) => recordedTarget(grounders, at) ?? Number.NaN);
-    infield.push(
-      fitLevels(position, grounders, rows, (at) => recordedTarget(grounders, at) ?? bestTarget(first, grounders, at)),
-    );
+    const withTarget = rows.filter((at) => recordedTarget(grounders, at) > 0);
+    let levels = fitLevels(position, grounders, withTarget, recordedTargets(grounders, withTarget));
+    if (withTarget.length < rows.length)
+      levels = fitLevels(position, grounders, rows, likelyTargets(levels, grounders, rows));
+    infield.push(levels);
     onFitted(position);
   }
   const outfield = gatherRows(grounders, (by) => by > 6);
@@ -124,88 +124,116 @@ export function fitFinish(grounders: Grounders, onFitted: (done: number) => void
   return { infield, outfieldRate: outfield.length > 0 ? outs / outfield.length : 0 };
 }
 
-function gatherRows(grounders: Grounders, wanted: (gatheredBy: number) => boolean): number[] {
+function gatherRows(grounders: Grounders, wanted: (gatheredBy: number) => boolean): Int32Array {
   const rows: number[] = [];
   for (let at = 0; at < grounders.count; at += 1) {
     const by = grounders.table.gatheredBy[grounders.row[at]];
     if (by > 0 && grounders.grade[at] !== WHOLE && wanted(by)) rows.push(at);
   }
-  return rows;
+  return Int32Array.from(rows);
 }
 
-function recordedTarget(grounders: Grounders, at: number): number | undefined {
-  return grounders.table.throwTo[grounders.row[at]] || undefined;
+function recordedTarget(grounders: Grounders, at: number): number {
+  return grounders.table.throwTo[grounders.row[at]];
+}
+
+function recordedTargets(grounders: Grounders, rows: Int32Array): Uint8Array {
+  return Uint8Array.from(rows, (at) => recordedTarget(grounders, at));
 }
 
 /** One model for each level of knowledge; rows that know less than the level are left out, rows that know more are used. */
-function fitLevels(
-  position: number,
-  grounders: Grounders,
-  rows: readonly number[],
-  targetOf: (at: number) => number,
-): FittedModel[] {
+function fitLevels(position: number, grounders: Grounders, rows: Int32Array, targets: Uint8Array): FittedModel[] {
   return KNOWLEDGE.map(({ name, terms }, level) => {
-    const gathers: Gather[] = [];
-    const response: number[] = [];
-    for (const at of rows) {
-      const target = targetOf(at);
-      if (Number.isNaN(target)) continue;
-      const gather = describeGather(grounders, at, target);
-      if (knowledgeOf(gather) > level) continue;
-      gathers.push(gather);
-      response.push(grounders.closed[at]);
-    }
-    return fitChance(`finish ${position} by ${name}`, terms, {
-      count: gathers.length,
-      covariates: gatherColumns(gathers),
-      response,
-    });
+    const usable = (_: number, k: number) => knowledgeOf(grounders, rows[k]) <= level;
+    const kept = rows.filter(usable);
+    const covariates = { ...gatherColumns(grounders, kept, targets.filter(usable)) };
+    const response = Float64Array.from(kept, (at) => grounders.closed[at]);
+    return fitChance(`finish ${position} by ${name}`, terms, { count: kept.length, covariates, response });
   });
 }
 
-function chanceOf(levels: readonly FittedModel[], gather: Gather): number {
-  return predictMean(levels[knowledgeOf(gather)], gatherColumns([gather]), 1)[0];
+/** G of gathers by one position with given targets. */
+function chancesWith(
+  levels: readonly FittedModel[],
+  grounders: Grounders,
+  rows: Int32Array,
+  targets: Uint8Array,
+): Float64Array {
+  const out = new Float64Array(rows.length);
+  levels.forEach((model, level) => {
+    const places = Array.from(rows.keys()).filter((k) => knowledgeOf(grounders, rows[k]) === level);
+    if (places.length === 0) return;
+    const own = Int32Array.from(places, (k) => rows[k]);
+    const columns = {
+      ...gatherColumns(
+        grounders,
+        own,
+        Uint8Array.from(places, (k) => targets[k]),
+      ),
+    };
+    const chances = predictMean(model, columns, places.length);
+    places.forEach((k, i) => {
+      out[k] = chances[i];
+    });
+  });
+  return out;
 }
 
-function bestTarget(levels: readonly FittedModel[], grounders: Grounders, at: number): number {
-  const bases = grounders.table.bases[grounders.row[at]];
-  let best = 1;
-  let bestChance = -1;
-  for (const target of possibleTargets(bases)) {
-    const chance = chanceOf(levels, describeGather(grounders, at, target));
-    if (chance > bestChance) {
-      best = target;
-      bestChance = chance;
-    }
+/** Targets as recorded; where none is, the base with the best chance of an out. */
+function likelyTargets(levels: readonly FittedModel[], grounders: Grounders, rows: Int32Array): Uint8Array {
+  const targets = recordedTargets(grounders, rows);
+  const best = new Float64Array(rows.length).fill(-1);
+  for (let target = 1; target < TARGET_LEVELS; target += 1) {
+    const open = Array.from(rows.keys()).filter(
+      (k) =>
+        recordedTarget(grounders, rows[k]) === 0 &&
+        possibleTargets(grounders.table.bases[grounders.row[rows[k]]]).includes(target),
+    );
+    const tried = Int32Array.from(open, (k) => rows[k]);
+    const chances = chancesWith(levels, grounders, tried, new Uint8Array(open.length).fill(target));
+    open.forEach((k, i) => {
+      if (chances[i] <= best[k]) return;
+      best[k] = chances[i];
+      targets[k] = target;
+    });
   }
-  return best;
+  return targets;
+}
+
+/** G of every grounder that somebody was seen to gather, before balancing; 0 for the others. */
+export function finishChances(model: FinishModel, grounders: Grounders): Float64Array {
+  const out = new Float64Array(grounders.count);
+  model.infield.forEach((levels, k) => {
+    const rows = gatherRows(grounders, (by) => by === k + 1);
+    const chances = chancesWith(levels, grounders, rows, likelyTargets(levels, grounders, rows));
+    rows.forEach((at, i) => {
+      out[at] = chances[i];
+    });
+  });
+  for (const at of gatherRows(grounders, (by) => by > 6)) out[at] = model.outfieldRate;
+  return out;
 }
 
 /** What the gathered mark of one play rests on, for people who want to see it. */
 export interface FinishView {
-  /** Chance of an out, before balancing. */
-  readonly chance: number;
-  /** Base number, 4 home; and whether it was recorded or chosen as the best. */
+  /** Base number, 4 home, 0 for an outfielder's gather; and whether it was recorded or chosen as the best. */
   readonly target: number;
   readonly targetRecorded: boolean;
   readonly timeLeftS: number;
   readonly throwFt: number;
 }
 
-/** G of the grounder `at`, which somebody gathered; by an outfielder, the outfield's rate. */
+/** The view of one grounder that somebody gathered. */
 export function viewFinish(model: FinishModel, grounders: Grounders, at: number): FinishView {
   const by = grounders.table.gatheredBy[grounders.row[at]];
-  if (by > 6)
-    return { chance: model.outfieldRate, target: 0, targetRecorded: false, timeLeftS: Number.NaN, throwFt: Number.NaN };
-  const levels = model.infield[by - 1];
-  const recorded = recordedTarget(grounders, at);
-  const target = recorded ?? bestTarget(levels, grounders, at);
-  const gather = describeGather(grounders, at, target);
+  if (by > 6) return { target: 0, targetRecorded: false, timeLeftS: Number.NaN, throwFt: Number.NaN };
+  const rows = Int32Array.of(at);
+  const targets = likelyTargets(model.infield[by - 1], grounders, rows);
+  const columns = gatherColumns(grounders, rows, targets);
   return {
-    chance: chanceOf(levels, gather),
-    target,
-    targetRecorded: recorded !== undefined,
-    timeLeftS: gather.timeLeft,
-    throwFt: gather.throwFt,
+    target: targets[0],
+    targetRecorded: recordedTarget(grounders, at) > 0,
+    timeLeftS: columns.timeLeft[0],
+    throwFt: columns.throwFt[0],
   };
 }

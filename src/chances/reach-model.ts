@@ -7,22 +7,27 @@ import { FULL } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
 import { BallClock, type TravelModel } from './travel-time.ts';
 
-/** Gap margin shared by reach and the chance of an out before the gather. */
-const GAP_MARGIN = { covariate: 'gap', lo: -WIDEST_GAP_FT, hi: WIDEST_GAP_FT, segments: 15 } as const;
-const ARRIVAL_MARGIN = { covariate: 'arrival', lo: 0.3, hi: 4.3, segments: 8 } as const;
+const gapMargin = (segments: number) => ({ covariate: 'gap', lo: -WIDEST_GAP_FT, hi: WIDEST_GAP_FT, segments });
+const arrivalMargin = (segments: number) => ({ covariate: 'arrival', lo: 0.3, hi: 4.3, segments });
 
-/** h: the chance that a defender gathers, given that nobody before him did (method.md 2). */
-const REACH_TERMS: readonly Term[] = [
-  { kind: 'tensor', margins: [GAP_MARGIN, ARRIVAL_MARGIN] },
-  { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 8 } },
-  { kind: 'smooth', margin: { covariate: 'launch', lo: -60, hi: 20, segments: 6 } },
-  { kind: 'random', covariate: 'surface', levels: SURFACES.length },
-];
+/**
+ * h: the chance that a defender gathers, given that nobody before him did (method.md 2). Pitcher and catcher start from one
+ * place and gather little, so a coarser surface is enough for them.
+ */
+function reachTerms(position: number): readonly Term[] {
+  const [gap, arrival] = position <= 2 ? [8, 4] : [15, 8];
+  return [
+    { kind: 'tensor', margins: [gapMargin(gap), arrivalMargin(arrival)] },
+    { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 8 } },
+    { kind: 'smooth', margin: { covariate: 'launch', lo: -60, hi: 20, segments: 6 } },
+    { kind: 'random', covariate: 'surface', levels: SURFACES.length },
+  ];
+}
 
 /** c: the chance of an out if a given defender will gather, known before he does (method.md 3). */
 const PROMISE_TERMS: readonly Term[] = [
-  { kind: 'smooth', margin: GAP_MARGIN },
-  { kind: 'smooth', margin: ARRIVAL_MARGIN },
+  { kind: 'smooth', margin: gapMargin(15) },
+  { kind: 'smooth', margin: arrivalMargin(8) },
   { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } },
   { kind: 'random', covariate: 'state', levels: 24 },
 ];
@@ -64,7 +69,7 @@ export function fitPositionChances(
   const promiseRows = Array.from({ length: INFIELD_SIZE }, () => new RowColumns());
   collectRows(grounders, travel, reachRows, promiseRows);
   return reachRows.map((rows, k) => {
-    const reach = rows.fit(`reach ${k + 1}`, REACH_TERMS);
+    const reach = rows.fit(`reach ${k + 1}`, reachTerms(k + 1));
     const promise = promiseRows[k].fit(`promise ${k + 1}`, PROMISE_TERMS);
     onFitted(k + 1);
     return { reach, promise };

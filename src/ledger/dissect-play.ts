@@ -55,13 +55,12 @@ export function dissectPlay(
   if (lenders.length > 0) game.playOpening(at, opening, 0, new Float64Array(INFIELD_SIZE), 0);
   const shifted = opening.map((value) => shiftByOdds(value, Math.exp(shifts.opening)));
   const gathered = grounders.table.gatheredBy[grounders.row[at]] > 0 && grounders.grade[at] !== WHOLE;
-  const finish = gathered ? viewFinish(models.finish, grounders, at) : null;
   return {
     lenders,
     openingLow: lenders.length > 0 ? Math.min(...shifted) : Number.NaN,
     openingHigh: lenders.length > 0 ? Math.max(...shifted) : Number.NaN,
     defenders: grounders.grade[at] === FULL ? viewDefenders(grounders, game, lenders, Math.exp(shifts.set), at) : [],
-    finish: finish === null ? null : { ...finish, chance: shiftByOdds(finish.chance, Math.exp(shifts.gathered)) },
+    finish: gathered ? viewFinish(models.finish, grounders, at) : null,
   };
 }
 

@@ -1,6 +1,6 @@
 import { BallGame } from '../chances/ball-game.ts';
 import type { EvenDraws } from '../chances/even-draws.ts';
-import { viewFinish } from '../chances/finish-model.ts';
+import { finishChances } from '../chances/finish-model.ts';
 import { FULL, GROUND, WHOLE } from '../chances/grades.ts';
 import type { GrounderModels } from '../chances/grounder-models.ts';
 import { type Grounders, INFIELD_SIZE } from '../chances/grounders.ts';
@@ -39,6 +39,7 @@ export function computeRawMarks(
     share: new Float64Array(count * INFIELD_SIZE),
     grade: Uint8Array.from(grounders.grade),
   };
+  const finish = finishChances(models.finish, grounders);
   const game = new BallGame(models, grounders, draws);
   progress.stage('marks', count);
   for (let at = 0; at < count; at += 1) {
@@ -53,10 +54,7 @@ export function computeRawMarks(
       game.setActual(at);
       raw.set[at] = game.value[0];
     }
-    if (raw.grade[at] !== WHOLE) {
-      raw.gathered[at] =
-        grounders.table.gatheredBy[grounders.row[at]] > 0 ? viewFinish(models.finish, grounders, at).chance : 0;
-    }
+    if (raw.grade[at] !== WHOLE) raw.gathered[at] = finish[at];
     if ((at & 1023) === 0) progress.advance(at);
   }
   progress.finish();
