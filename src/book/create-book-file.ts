@@ -1,5 +1,5 @@
-import { accessSync, constants, linkSync, mkdirSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { accessSync, constants, existsSync, linkSync, mkdirSync, rmSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { asPermission } from './book-failures.ts';
 import { openDuckDbStore } from './duckdb-store.ts';
 import { programVersion } from './program-version.ts';
@@ -9,11 +9,18 @@ import { quoteText } from './sql-text.ts';
 export const BOOK_FILE = 'book.duckdb';
 const DRAFT_PREFIX = 'book.duckdb.draft-';
 
+function nearestFolder(path: string): string {
+  let folder = resolve(path);
+  while (!existsSync(folder)) folder = dirname(folder);
+  return folder;
+}
+
 /** Makes a new book beside its final name and links it there when it is whole; a kill leaves only a draft. */
 export async function createBookFile(dir: string, now: Date): Promise<void> {
   try {
+    // Asked first, because making folders below one that cannot be written fails with "no such file".
+    accessSync(nearestFolder(dir), constants.W_OK);
     mkdirSync(join(dir, 'models'), { recursive: true });
-    accessSync(dir, constants.W_OK);
   } catch (thrown) {
     throw asPermission(thrown, dir);
   }
