@@ -13,10 +13,10 @@ const KICK_DEG = 0.6;
 const HOP_SPREAD = 0.05;
 
 /** Balls topped or squibbed off the end of the bat: hardly hit, straight into the ground. */
-const TOPPED_SHARE = 0.022;
-const TOPPED_MPH = 34;
+const TOPPED_SHARE = 0.016;
+const TOPPED_MPH = 27;
 const TOPPED_SPREAD_MPH = 8;
-const TOPPED_LAUNCH_DEG = -42;
+const TOPPED_LAUNCH_DEG = -46;
 const TOPPED_LAUNCH_SPREAD_DEG = 12;
 
 function bounces(launch: Launch, random: Random): void {
@@ -37,7 +37,7 @@ export function drawLaunch(habit: BatterHabit, batsLeft: boolean, random: Random
   } while (Math.abs(launch.bearingDeg) > FOUL_DEG);
   const off = launch.launchAngleDeg - BEST_LAUNCH_DEG;
   const lost = Math.min(MOST_LOST_MPH, SPEED_LOST_PER_DEG2 * off * off) - MISHIT_MPH * Math.log(1 - random.next());
-  if (topped) launch.exitSpeedMph = clamp(TOPPED_MPH + TOPPED_SPREAD_MPH * random.normal(), 18, 60);
+  if (topped) launch.exitSpeedMph = clamp(TOPPED_MPH + TOPPED_SPREAD_MPH * random.normal(), 12, 60);
   else launch.exitSpeedMph = clamp(habit.powerMph + 3 - lost + SPEED_SPREAD_MPH * random.normal(), 28, 116);
   bounces(launch, random);
 }

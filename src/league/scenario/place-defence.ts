@@ -5,11 +5,14 @@ import type { Person } from './person.ts';
 import type { PlacementHabit } from './placement-habit.ts';
 import { allocateDepths, type Depths, overshift, straightUp, toStarts } from './usual-starts.ts';
 
-const MOST_SHADE_DEG = 9;
-const WELL_SHARE = 0.8;
+const MOST_SHADE_DEG = 7;
+const WELL_SHARE = 0.38;
+/** Nobody plays on the line, and the first baseman stays within reach of his bag. */
+const MOST_CORNER_DEG = 39;
+const FIRST_BASE_SHARE = 0.6;
 const BAD_SPREAD_DEG = 5.5;
 const BAD_SHARE = -0.45;
-const PULLS_ENOUGH_DEG = 1.5;
+const PULLS_ENOUGH_DEG = 2.5;
 /** Share of pitches before which the club's habit is kept; else straight-up. */
 const HABIT_KEPT = 0.88;
 const JITTER_FT = 3.2;
@@ -77,8 +80,8 @@ function applyHabit(habit: PlacementHabit, batter: Person): boolean {
 function shade(degrees: number): void {
   const turn = Math.max(-MOST_SHADE_DEG, Math.min(MOST_SHADE_DEG, degrees));
   for (let p = 4; p <= 9; p += 1) depths.bearingDeg[p]! += p < 7 ? turn : 0.5 * turn;
-  depths.bearingDeg[3] = Math.min(41, depths.bearingDeg[3]! + 0.6 * turn);
-  depths.bearingDeg[5] = Math.max(-41, depths.bearingDeg[5]!);
+  depths.bearingDeg[3] = Math.min(MOST_CORNER_DEG, depths.bearingDeg[3]! + FIRST_BASE_SHARE * turn);
+  depths.bearingDeg[5] = Math.max(-MOST_CORNER_DEG, depths.bearingDeg[5]!);
 }
 
 /** Holding the runner, double-play depth, infield in, corners in. */
