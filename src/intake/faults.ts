@@ -1,7 +1,7 @@
 import { INCOMING_TABLES, START_LIMITS } from '../book/schema.ts';
-import { FAULT_MARK } from './compile-rows.ts';
 import type { ColumnRule, RowRule, Section } from './mapping.ts';
 import { listWords } from './nearest-word.ts';
+import { FAULT_MARK } from './row-checks.ts';
 
 /** Why a row was set aside: the column of the data contract (empty when it is the row as a whole) and the reason. */
 export interface Reason {
@@ -89,7 +89,7 @@ export function describeLoadFault(fault: string, placeOf: (rowNo: number) => str
   }
 }
 
-/** Puts a fault of the staging query (compile-rows.ts) in words. */
+/** Puts a fault of the staging query (row-checks.ts) in words. */
 export function describeRowFault(section: Section, ruleIndex: number, fault: string): Reason {
   const [kind = '', index = '', value = ''] = fault.split(FAULT_MARK);
   if (kind === 'broken') return { column: '', reason: 'the line is not a JSON object' };

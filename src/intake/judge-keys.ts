@@ -1,7 +1,7 @@
 import { INCOMING_TABLES, type IncomingTableName } from '../book/schema.ts';
 import { quoteName } from '../book/sql-text.ts';
 import type { Store } from '../book/store.ts';
-import { FAULT_MARK } from './compile-rows.ts';
+import { FAULT_MARK } from './row-checks.ts';
 import { candidates, countRows, REPEATED, verdictName } from './stage.ts';
 
 /** SQL text of the columns in which two rows of a table differ, NULL when in none. */

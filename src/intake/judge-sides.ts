@@ -1,5 +1,5 @@
 import type { Store } from '../book/store.ts';
-import { FAULT_MARK } from './compile-rows.ts';
+import { FAULT_MARK } from './row-checks.ts';
 import { candidates, stageName, verdictName } from './stage.ts';
 
 /**

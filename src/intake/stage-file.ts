@@ -4,11 +4,11 @@ import { quoteText } from '../book/sql-text.ts';
 import type { Store } from '../book/store.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { writeCleanCopy } from './clean-copy.ts';
-import { stagingSql } from './compile-rows.ts';
 import type { Source } from './inspect-source.ts';
 import type { Section } from './mapping.ts';
 import { escapeGlob, type ReadFrom, sourceReader } from './source-sql.ts';
 import { type BrokenLine, countRows, type StagedFile, stageName } from './stage.ts';
+import { stagingSql } from './staging-sql.ts';
 
 /** What the engine said, whether or not the store has put it in other words. */
 function engineMessage(thrown: unknown): string {
