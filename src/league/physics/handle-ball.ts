@@ -19,7 +19,7 @@ export function handleGrounder(needFt: number, speed: number, hands: number, out
   const heat = speed - 80;
   out.missed = sigma(-4.9 + 2.6 * stretch + 0.022 * heat - 0.3 * hands);
   const touched = 1 - out.missed;
-  out.booted = touched * sigma(-3.75 + 1.2 * stretch + 0.017 * heat - hands);
+  out.booted = touched * sigma(-3.65 + 1.2 * stretch + 0.017 * heat - hands);
   out.bobbled = (touched - out.booted) * sigma(-3.2 + 1.2 * stretch + 0.015 * heat - hands);
   out.clean = touched - out.booted - out.bobbled;
 }

@@ -19,12 +19,12 @@ export const PULL_LOST_PER_DEG = 0.33;
 /** Launch angle of a usual ground ball, degrees. */
 export const GROUND_LAUNCH_DEG = -9;
 export const USUAL_PULL_DEG = 9.5;
-const PULL_SPREAD_DEG = 8;
+const PULL_SPREAD_DEG = 7.5;
 
 export function drawBatterHabit(random: Random): BatterHabit {
   return {
     pullDeg: USUAL_PULL_DEG + PULL_SPREAD_DEG * random.normal(),
-    spreadDeg: 17 + 1.5 * random.normal(),
+    spreadDeg: 18.5 + 1.5 * random.normal(),
     powerMph: 94 + 2.6 * random.normal(),
     launchMeanDeg: 10.2 + 3 * random.normal(),
     launchSpreadDeg: 27 + 1.5 * random.normal(),

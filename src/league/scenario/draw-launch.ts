@@ -13,7 +13,7 @@ const KICK_DEG = 0.6;
 const HOP_SPREAD = 0.05;
 
 /** Balls topped or squibbed off the end of the bat: hardly hit, straight into the ground. */
-const TOPPED_SHARE = 0.016;
+const TOPPED_SHARE = 0.013;
 const TOPPED_MPH = 27;
 const TOPPED_SPREAD_MPH = 8;
 const TOPPED_LAUNCH_DEG = -46;

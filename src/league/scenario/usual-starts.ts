@@ -14,7 +14,7 @@ export function allocateDepths(): Depths {
 /** Straight-up against a right-handed batter; against a left-handed one the infield turns toward first. */
 const RIGHT_BEARINGS = [0, 0, 0, 31.5, 12, -33, -15.5, -27.5, -1.5, 25.5];
 const LEFT_BEARINGS = [0, 0, 0, 33, 15.5, -31, -11, -25.5, 1.5, 27.5];
-const DEPTHS_FT = [0, 0, 0, 116, 148, 117, 148, 292, 318, 290];
+const DEPTHS_FT = [0, 0, 0, 119, 148, 118, 148, 292, 318, 290];
 
 export function straightUp(batsLeft: boolean, out: Depths): void {
   out.bearingDeg.set(batsLeft ? LEFT_BEARINGS : RIGHT_BEARINGS);
