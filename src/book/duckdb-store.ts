@@ -9,10 +9,11 @@ import {
   type DuckDBValue,
 } from '@duckdb/node-api';
 import duckdb from '@duckdb/node-bindings';
+import { cellOf } from './cell.ts';
 import { bufferFor, type ColumnBuffer } from './column-buffer.ts';
 import { allEmpty, CELL_BYTES, emptyTexts, encodeCells } from './column-encoder.ts';
 import { quoteName } from './sql-text.ts';
-import { type Cell, type Column, type ColumnTable, type ColumnType, EMPTY_BOOLEAN, type Store } from './store.ts';
+import type { Cell, Column, ColumnTable, ColumnType, Store } from './store.ts';
 import { translateStoreError } from './translate-store-error.ts';
 
 export interface DuckDbSettings {
@@ -141,14 +142,6 @@ function appendChunks(appender: DuckDBAppender, columns: readonly (Column | null
     chunk.rowCount = count;
     appender.appendDataChunk(chunk);
   }
-}
-
-/** One cell of a column, as a value of its own. */
-export function cellOf(column: Column, row: number): Cell {
-  const value = column.values[row]!;
-  if (value === null || typeof value === 'string') return value;
-  if (column.type === 'boolean') return value === EMPTY_BOOLEAN ? null : value === 1;
-  return Number.isNaN(value) ? null : value;
 }
 
 class DuckDbStore implements Store {

@@ -1,4 +1,4 @@
-import { accessSync, constants, existsSync, readdirSync, realpathSync, statSync } from 'node:fs';
+import { accessSync, constants, existsSync, readdirSync, realpathSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { ExpectedFailure } from '../expected-failure.ts';
@@ -140,7 +140,11 @@ export async function openBook(dir: string, options: OpenBookOptions): Promise<B
     leave();
   };
   try {
-    if (access === 'write') writeHolder(dir, options.command, since);
+    if (access === 'write') {
+      writeHolder(dir, options.command, since);
+      // A killed process may have left what it could not keep in memory.
+      rmSync(join(dir, 'tmp'), { recursive: true, force: true });
+    }
     await checkSchema(store, dir);
   } catch (thrown) {
     await close();

@@ -1,0 +1,139 @@
+import { BUILD_ID, readInfo } from '../book/book-info.ts';
+import { type Book, openBook } from '../book/open-book.ts';
+import { readNames } from '../book/read-play-table.ts';
+import { OUTGOING_TABLES } from '../book/schema.ts';
+import { quoteText } from '../book/sql-text.ts';
+import { ExpectedFailure } from '../expected-failure.ts';
+import { renderCsv } from './table/render-csv.ts';
+import { renderJson } from './table/render-json.ts';
+import { renderText } from './table/render-text.ts';
+import { checkTableName, columnsOf, type TableFilters, type TableQuery, tableQuery } from './table/table-query.ts';
+import { PERSON_COLUMNS, TEXT_COLUMNS } from './table/text-columns.ts';
+import { writeChunks, writeOut } from './table/write-out.ts';
+
+export const TABLE_FORMATS = ['text', 'csv', 'json', 'parquet'] as const;
+export type TableFormat = (typeof TABLE_FORMATS)[number];
+
+export interface TableOptions extends TableFilters {
+  /** Folder of the book. */
+  readonly book: string;
+  /** One of TABLE_NAMES (table/table-query.ts). */
+  readonly name: string;
+  readonly format: TableFormat;
+  /** File to write; without one the answer has the chunks. Parquet needs one. */
+  readonly out?: string | undefined;
+  /** Most rows; default 50 for text, all for the other formats. */
+  readonly limit?: number | undefined;
+}
+
+export interface TableEffects {
+  readonly now: () => Date;
+}
+
+export interface TableAnswer {
+  /** Rows that match the filters. */
+  readonly rowCount: number;
+  /** Rows that were rendered or written. */
+  readonly shownCount: number;
+  /** What to print, in order; nothing when it went into a file. */
+  readonly chunks: Iterable<string>;
+  /** The file that was written. */
+  readonly out?: string;
+}
+
+const TEXT_LIMIT = 50;
+
+/** Why there is nothing to show. */
+async function whyEmpty(book: Book, { name, asked }: TableQuery): Promise<string> {
+  if (asked !== '') {
+    const [all] = await book.store.rows(tableQuery(name, {}).countSql);
+    if (all!.n !== 0) return `No row of ${name} matches ${asked}.`;
+  }
+  const intake = `run leatherbook intake --book ${book.dir} --mapping FILE`;
+  if (name === 'plays') return `The table plays is empty: nothing has come in yet; ${intake}.`;
+  if (OUTGOING_TABLES[name].writtenBy === 'intake') {
+    const [log] = await book.store.rows('SELECT count(*) AS n FROM intake_log');
+    if (log!.n === 0) return `The table ${name} is empty: nothing has come in yet; ${intake}.`;
+    return 'The table set_aside is empty: every row that was read could be used.';
+  }
+  if ((await readInfo(book.store, BUILD_ID)) === null) {
+    return `The table ${name} is empty: the book has not been built yet; run leatherbook build --book ${book.dir}.`;
+  }
+  return `The table ${name} is empty: the last build had nothing to put in it.`;
+}
+
+async function asText(book: Book, query: TableQuery, rowCount: number, limit: number): Promise<string> {
+  if (rowCount === 0) return `${await whyEmpty(book, query)}\n`;
+  const all = columnsOf(query.name);
+  const wanted = TEXT_COLUMNS[query.name] ?? all;
+  const table = await book.store.query(query.rowsSql(wanted, limit));
+  const wantsNames = wanted.some((column) => PERSON_COLUMNS.includes(column)) && !wanted.includes('name');
+  const { lines, emptyColumns } = renderText(table, wantsNames ? await readNames(book) : new Map());
+  const notes = [];
+  if (table.rowCount < rowCount) {
+    notes.push(`${table.rowCount} of ${rowCount} rows; --limit N shows more, --format csv has them all.`);
+  } else {
+    notes.push(`${rowCount} ${rowCount === 1 ? 'row' : 'rows'}.`);
+  }
+  if (emptyColumns.length > 0) notes.push(`Empty in these rows, so not shown: ${emptyColumns.join(', ')}.`);
+  if (wanted.length < all.length) notes.push(`--format csv, json or parquet has all ${all.length} columns.`);
+  return `${lines}\n${notes.join('\n')}\n`;
+}
+
+async function writeParquet(book: Book, sql: string, out: string): Promise<void> {
+  await writeOut(out, async (draft) => {
+    await book.store.run(`COPY (${sql}) TO ${quoteText(draft)} (FORMAT parquet)`);
+  });
+}
+
+function checkOptions({ format, out, limit }: TableOptions): void {
+  if (!TABLE_FORMATS.includes(format)) {
+    throw new ExpectedFailure(
+      'usage',
+      `There is no format "${format}".`,
+      `The formats are ${TABLE_FORMATS.join(', ')}.`,
+    );
+  }
+  if (format === 'parquet' && out === undefined) {
+    throw new ExpectedFailure('usage', 'Parquet is not text and cannot be printed.', 'Name the file with --out FILE.');
+  }
+  if (limit !== undefined && !(Number.isSafeInteger(limit) && limit >= 0)) {
+    throw new ExpectedFailure('usage', `--limit wants a whole number from 0 up and got ${limit}.`, 'Correct --limit.');
+  }
+}
+
+/**
+ * One table of a book as text, CSV, JSON or Parquet (data-contract.md, "Tables that go out"). Only text rounds, and only
+ * text leaves columns out.
+ * @throws ExpectedFailure `usage`: no such table or format, a filter that the table has no column for, a file that cannot
+ * be written; `book`: what openBook says
+ */
+export async function table(options: TableOptions, effects: TableEffects): Promise<TableAnswer> {
+  checkOptions(options);
+  const { format, out, limit } = options;
+  const query = tableQuery(checkTableName(options.name), options);
+  const book = await openBook(options.book, { access: 'read', command: 'leatherbook table', now: effects.now });
+  try {
+    const [counted] = await book.store.rows(query.countSql);
+    const rowCount = counted!.n as number;
+    const shownCount = Math.min(rowCount, limit ?? (format === 'text' ? TEXT_LIMIT : rowCount));
+    const sql = query.rowsSql(columnsOf(query.name), limit);
+    if (format === 'parquet') {
+      await writeParquet(book, sql, out!);
+      return { rowCount, shownCount, chunks: [], out: out! };
+    }
+    let chunks: Iterable<string>;
+    if (format === 'text') {
+      chunks = [await asText(book, query, rowCount, shownCount)];
+    } else {
+      // Read as a whole, so that the book is free again while somebody is slow to take the chunks.
+      const data = await book.store.query(sql);
+      chunks = format === 'csv' ? renderCsv(data) : renderJson(data);
+    }
+    if (out === undefined) return { rowCount, shownCount, chunks };
+    await writeOut(out, async (draft) => writeChunks(draft, chunks));
+    return { rowCount, shownCount, chunks: [], out };
+  } finally {
+    await book.close();
+  }
+}

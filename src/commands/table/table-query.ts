@@ -1,0 +1,108 @@
+import { INCOMING_TABLES, OUTGOING_TABLES } from '../../book/schema.ts';
+import { quoteName, quoteText } from '../../book/sql-text.ts';
+import { ExpectedFailure } from '../../expected-failure.ts';
+
+/** The tables that `leatherbook table` shows, each with the order of its rows. The rest of the columns breaks ties. */
+const ORDERS = {
+  fielders: 'net_outs DESC NULLS LAST, season, fielder_id, position, team',
+  teams: 'net_outs DESC NULLS LAST, season, team',
+  entries: `season, play_id, list_position(['placement', 'reach', 'finish', 'turn', 'ground', 'whole'], kind), position, fielder_id`,
+  marks: 'season, play_id',
+  plays: 'coalesce(season, year(date)), play_id',
+  alignments: 'play_id',
+  reliability: 'kind, position, method, min_chances',
+  balance: 'season, ball_class, mark_or_kind',
+  intake_log: 'rowid',
+  set_aside: 'file, line, rowid',
+} as const;
+
+export type TableName = keyof typeof ORDERS;
+export const TABLE_NAMES = Object.keys(ORDERS) as TableName[];
+
+export interface TableFilters {
+  readonly season?: number | undefined;
+  /** Scorekeeper's number, 1 to 9. */
+  readonly position?: number | undefined;
+  readonly team?: string | undefined;
+  /** Smallest `chances`. */
+  readonly minChances?: number | undefined;
+}
+
+interface Filter {
+  readonly option: string;
+  readonly column: string;
+  readonly given: string;
+  readonly sql: string;
+}
+
+export function columnsOf(name: TableName): readonly string[] {
+  const { columns } = name === 'plays' ? INCOMING_TABLES.plays : OUTGOING_TABLES[name];
+  return columns.map((column) => column.name);
+}
+
+/** @throws ExpectedFailure of kind `usage` when there is no such table */
+export function checkTableName(name: string): TableName {
+  if (TABLE_NAMES.includes(name as TableName)) return name as TableName;
+  throw new ExpectedFailure('usage', `There is no table "${name}".`, `The tables are ${TABLE_NAMES.join(', ')}.`);
+}
+
+function wholeNumber(option: string, value: number, low: number, high: number): string {
+  if (Number.isInteger(value) && value >= low && value <= high) return String(value);
+  throw new ExpectedFailure(
+    'usage',
+    `${option} wants a whole number from ${low} to ${high} and got ${value}.`,
+    `Correct ${option}.`,
+  );
+}
+
+function filtersOf({ season, position, team, minChances }: TableFilters): Filter[] {
+  const filters: Filter[] = [];
+  const add = (option: string, column: string, comparison: string, given: string, literal = given) =>
+    filters.push({ option, column, given, sql: `${quoteName(column)} ${comparison} ${literal}` });
+  if (season !== undefined) add('--season', 'season', '=', wholeNumber('--season', season, 1, 9999));
+  if (position !== undefined) add('--position', 'position', '=', wholeNumber('--position', position, 1, 9));
+  if (team !== undefined) add('--team', 'team', '=', team, quoteText(team));
+  if (minChances !== undefined) {
+    if (!(minChances >= 0 && Number.isFinite(minChances))) {
+      throw new ExpectedFailure(
+        'usage',
+        `--min-chances wants a number from 0 up and got ${minChances}.`,
+        'Correct --min-chances.',
+      );
+    }
+    add('--min-chances', 'chances', '>=', String(minChances));
+  }
+  return filters;
+}
+
+export interface TableQuery {
+  readonly name: TableName;
+  /** Without a limit, all rows in order. */
+  readonly rowsSql: (columns: readonly string[], limit?: number) => string;
+  readonly countSql: string;
+  /** The filters as the user wrote them, for messages; empty when there are none. */
+  readonly asked: string;
+}
+
+/** @throws ExpectedFailure of kind `usage` when the table does not have the column that a filter is about */
+export function tableQuery(name: TableName, filters: TableFilters): TableQuery {
+  const list = filtersOf(filters);
+  const columns = columnsOf(name);
+  for (const { option, column } of list) {
+    if (columns.includes(column)) continue;
+    throw new ExpectedFailure(
+      'usage',
+      `${option} does not go with the table ${name}, which has no column ${column}.`,
+      `Leave ${option} out. The columns of ${name} are ${columns.join(', ')}.`,
+    );
+  }
+  const where = list.length === 0 ? '' : ` WHERE ${list.map(({ sql }) => sql).join(' AND ')}`;
+  return {
+    name,
+    rowsSql: (wanted, limit) =>
+      `SELECT ${wanted.map(quoteName).join(', ')} FROM ${quoteName(name)}${where} ORDER BY ${ORDERS[name]}` +
+      (limit === undefined ? '' : ` LIMIT ${limit}`),
+    countSql: `SELECT count(*) AS n FROM ${quoteName(name)}${where}`,
+    asked: list.map(({ option, given }) => `${option} ${given}`).join(' '),
+  };
+}
