@@ -10,6 +10,12 @@ export interface Meeting {
   cost: number;
 }
 
+// Copies of this file's own: an imported name is looked up at every use where modules are not compiled away.
+const STEP = STEP_S;
+const GAIN = GAIN_FT_S2;
+const ARM = ARM_LENGTH_FT;
+const DIVE = DIVE_FT;
+
 /** Quicker than this nobody moves a glove. */
 const REFLEX_S = 0.2;
 const SHOULDER_FT = 6;
@@ -40,8 +46,8 @@ export function meetBall(
   out: Meeting,
 ): void {
   const { x: xs, y: ys, z: zs } = path;
-  const most = lengthFt + DIVE_FT;
-  const last = Math.min(path.steps - 1, Math.floor(horizonS / STEP_S));
+  const most = lengthFt + DIVE;
+  const last = Math.min(path.steps - 1, Math.floor(horizonS / STEP));
   let speed = 0;
   let run = 0;
   let asleepUntil = 0;
@@ -49,10 +55,10 @@ export function meetBall(
   out.cost = Number.POSITIVE_INFINITY;
   out.needFt = Number.POSITIVE_INFINITY;
   for (let i = 0; i <= last; i += 1) {
-    const t = i * STEP_S;
+    const t = i * STEP;
     if (t > delayS) {
-      if (speed < topSpeed) speed = Math.min(topSpeed, speed + GAIN_FT_S2 * STEP_S);
-      run += speed * STEP_S;
+      if (speed < topSpeed) speed = Math.min(topSpeed, speed + GAIN * STEP);
+      run += speed * STEP;
     }
     if (i < asleepUntil || t < REFLEX_S) continue;
     if (t >= out.cost && !(catching && i <= path.landing)) break;
@@ -64,14 +70,14 @@ export function meetBall(
     const distance2 = dx * dx + dy * dy;
     if (distance2 > reach * reach) {
       // Nothing can happen before ball and man together have closed what is between them.
-      asleepUntil = i + (Math.sqrt(distance2) - reach) / (STEP_S * (path.speed[i]! + topSpeed + CLOSING_ROOM_FT_S));
+      asleepUntil = i + (Math.sqrt(distance2) - reach) / (STEP * (path.speed[i]! + topSpeed + CLOSING_ROOM_FT_S));
       continue;
     }
     const need = Math.sqrt(distance2) - run + (z > SHOULDER_FT ? z - SHOULDER_FT : 0);
     if (need > most) continue;
     let cost = t;
-    if (need > lengthFt) cost += STRETCH_COST_S + (DIVE_COST_S * (need - lengthFt)) / DIVE_FT;
-    else if (need > 0) cost += (STRETCH_COST_S * need) / ARM_LENGTH_FT;
+    if (need > lengthFt) cost += STRETCH_COST_S + (DIVE_COST_S * (need - lengthFt)) / DIVE;
+    else if (need > 0) cost += (STRETCH_COST_S * need) / ARM;
     if (catching) {
       if (i > path.landing) cost += HOP_COST_S;
       cost += SLACK_COST_S_PER_FT * Math.max(MOST_SLACK_FT, need);
@@ -88,9 +94,9 @@ export function meetBall(
 export function runFt(seconds: number, topSpeed: number): number {
   let speed = 0;
   let run = 0;
-  for (let t = 0; t < seconds; t += STEP_S) {
-    speed = Math.min(topSpeed, speed + GAIN_FT_S2 * STEP_S);
-    run += speed * STEP_S;
+  for (let t = 0; t < seconds; t += STEP) {
+    speed = Math.min(topSpeed, speed + GAIN * STEP);
+    run += speed * STEP;
   }
   return run;
 }

@@ -29,7 +29,7 @@ export interface Pursuit {
 }
 
 /** Standard deviation of a man's first step from play to play, seconds. */
-const STEP_JITTER_S = 0.045;
+const STEP_JITTER_S = 0.13;
 export const INFIELD_HORIZON_S = 4.5;
 /** Balls met sooner than this never are an outfielder's. */
 const OUTFIELD_FROM_S = 1.9;

@@ -3,6 +3,7 @@ import { type BallPath, type Launch, STEP_S } from './ball-path.ts';
 import { bounce } from './bounce.ts';
 import { fenceFt, groundAt } from './ground.ts';
 
+const STEP = STEP_S;
 const FT_S_PER_MPH = 5280 / 3600;
 const GRAVITY_FT_S2 = 32.174;
 /** Half the air's density times the ball's cross-section over its mass, a foot; mass and radius from Nathan 2008. */
@@ -73,15 +74,15 @@ function follow(
     speeds[i] = v;
     if (rolling) {
       if (v < STOPPED_FT_S) break;
-      const keep = Math.max(0, 1 - (groundAt(x, y, surface).rollFtS2 * STEP_S) / v);
+      const keep = Math.max(0, 1 - (groundAt(x, y, surface).rollFtS2 * STEP) / v);
       velocity.x *= keep;
       velocity.y *= keep;
     } else {
       fly(v, landed ? 0 : lift);
     }
-    x += velocity.x * STEP_S;
-    y += velocity.y * STEP_S;
-    z += velocity.z * STEP_S;
+    x += velocity.x * STEP;
+    y += velocity.y * STEP;
+    z += velocity.z * STEP;
     if (z <= 0 && !rolling) {
       z = 0;
       if (!landed) {
@@ -114,9 +115,9 @@ function fly(v: number, lift: number): void {
   const flat = Math.sqrt(x * x + y * y) || 1;
   const drag = AIR_PER_FT * DRAG * v;
   const across = (AIR_PER_FT * lift * v * z) / flat;
-  velocity.x -= (drag + across) * x * STEP_S;
-  velocity.y -= (drag + across) * y * STEP_S;
-  velocity.z += (AIR_PER_FT * lift * v * flat - drag * z - GRAVITY_FT_S2) * STEP_S;
+  velocity.x -= (drag + across) * x * STEP;
+  velocity.y -= (drag + across) * y * STEP;
+  velocity.z += (AIR_PER_FT * lift * v * flat - drag * z - GRAVITY_FT_S2) * STEP;
 }
 
 function turn(angle: number): void {

@@ -9,8 +9,8 @@ const MOST_LOST_MPH = 24;
 const SPEED_SPREAD_MPH = 8.5;
 /** Mishits: an exponential loss of speed. */
 const MISHIT_MPH = 6;
-const KICK_DEG = 0.6;
-const HOP_SPREAD = 0.05;
+const KICK_DEG = 0.25;
+const HOP_SPREAD = 0.03;
 
 /** Balls topped or squibbed off the end of the bat: hardly hit, straight into the ground. */
 const TOPPED_SHARE = 0.013;
