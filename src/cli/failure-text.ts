@@ -5,7 +5,7 @@ const VALUE_LENGTH = 80;
 /** What went wrong, where, and what to do, a line each; the place is left out when nothing of it is known. */
 export function failureText(failure: ExpectedFailure): string {
   const where = placeText(failure.place);
-  const lines = [`leatherbook: ${failure.message}`];
+  const lines = [`leatherbook: ${plain(failure.message)}`];
   if (where !== '') lines.push(`  where:  ${where}`);
   lines.push(`  to do:  ${failure.remedy}`, '');
   return lines.join('\n');
@@ -23,11 +23,14 @@ export function bugText(error: unknown, debug: boolean): string {
 
 function placeText({ file, line, column, value }: FailurePlace): string {
   const parts: string[] = [];
-  if (file !== undefined) parts.push(line === undefined ? file : `${file}:${line}`);
+  if (file !== undefined) parts.push(plain(line === undefined ? file : `${file}:${line}`));
   else if (line !== undefined) parts.push(`line ${line}`);
-  if (column !== undefined) parts.push(`column ${column}`);
+  if (column !== undefined) parts.push(`column ${plain(column)}`);
   if (value !== undefined) parts.push(`value ${JSON.stringify(shorten(value))}`);
   return parts.join(', ');
 }
+
+/** Control characters of somebody's data must not reach the terminal; line feeds are ours. */
+const plain = (text: string) => text.replace(/[^\P{Cc}\n]/gu, '·');
 
 const shorten = (text: string) => (text.length <= VALUE_LENGTH ? text : `${text.slice(0, VALUE_LENGTH)}...`);

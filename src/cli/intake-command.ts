@@ -39,6 +39,7 @@ export function registerIntake(program: Command, console: Console): void {
     .action(async (words: IntakeWords) => {
       if (words.sketch !== undefined) {
         refuseBesideSketch(words);
+        console.out(await sketchOf(words.sketch));
         return;
       }
       const book = needed('--book', words.book);
@@ -49,6 +50,16 @@ export function registerIntake(program: Command, console: Console): void {
       const report = await intake({ book, mapping, replace, dryRun }, { progress, now: console.now });
       console.out(words.json ? `${JSON.stringify(report)}\n` : intakeText(report));
     });
+}
+
+async function sketchOf(files: readonly string[]): Promise<string> {
+  const [{ lookAtFile }, { sketchMapping }] = await Promise.all([
+    import('../intake/sketch-files.ts'),
+    import('../intake/sketch-mapping.ts'),
+  ]);
+  const looks = [];
+  for (const file of files) looks.push(await lookAtFile(file));
+  return sketchMapping(looks);
 }
 
 function needed(option: string, value: string | undefined): string {

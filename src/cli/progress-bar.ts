@@ -24,7 +24,8 @@ export function progressBar(stream: NodeJS.WriteStream, quiet: boolean): Progres
         barsize: 30,
         barCompleteChar: '#',
         barIncompleteChar: '.',
-        hideCursor: true,
+        // A handler of its own for Ctrl-C would have to wait for the end of synchronous work: the system's ends it at once.
+        gracefulExit: false,
         clearOnComplete: true,
         etaBuffer: 50,
         fps: 8,

@@ -25,7 +25,8 @@ export function textTable(columns: readonly TextColumn[], rows: readonly (readon
 
 function cellText(cell: TextCell, { decimals, signed }: TextColumn): string {
   if (cell === null || Number.isNaN(cell)) return '';
-  if (typeof cell !== 'number') return String(cell);
+  // Control characters of somebody's data must not reach the terminal.
+  if (typeof cell !== 'number') return String(cell).replace(/\p{Cc}/gu, '·');
   const text = decimals === undefined ? String(cell) : cell.toFixed(decimals);
   const zero = Number(text) === 0;
   if (zero) return text.replace('-', '');

@@ -26,6 +26,13 @@ test('a failure without a place has no line for it, and a long value is cut', ()
   expect(long).toContain(`where:  line 3, value "${'x'.repeat(80)}..."`);
 });
 
+test('control characters of the data do not reach the terminal', () => {
+  const text = failureText(
+    new ExpectedFailure('data', 'a\u001b[31mb', 'Do.', { file: 'x\u0007.csv', value: '\u001b' }),
+  );
+  expect(text).toBe('leatherbook: a·[31mb\n  where:  x·.csv, value "\\u001b"\n  to do:  Do.\n');
+});
+
 test('a bug apologises, and shows its stack only when asked', () => {
   const bug = new TypeError('x is not a thing');
   expect(bugText(bug, false)).toMatch(/^leatherbook: sorry, .*x is not a thing\n {2}to do: .*LEATHERBOOK_DEBUG=1/);

@@ -1,0 +1,42 @@
+import { type Command, Option } from 'commander';
+import { buildText } from './build-text.ts';
+import type { Console } from './console.ts';
+import { MAX_SEED, wholeNumber } from './option-values.ts';
+
+interface BuildWords {
+  readonly book: string;
+  readonly runs: 'flat';
+  readonly window: 'rolling' | 'strict';
+  readonly draws: number;
+  readonly seed: number;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+export function registerBuild(program: Command, console: Console): void {
+  program
+    .command('build')
+    .description('Fits the models, sets the marks and books the entries. The results before stay until all is done.')
+    .requiredOption('--book <dir>', 'the book to build')
+    .addOption(new Option('--runs <mode>', 'what an out is worth: flat is 0.75 run').choices(['flat']).default('flat'))
+    .addOption(
+      new Option(
+        '--window <kind>',
+        'which plays even spots are drawn from: rolling seasons, or strict, earlier dates only',
+      )
+        .choices(['rolling', 'strict'])
+        .default('rolling'),
+    )
+    .option('--draws <n>', 'how many placements of others a ball is tried with', wholeNumber(24, 1000), 24)
+    .option('--seed <s>', 'the same seed gives the same book', wholeNumber(0, MAX_SEED), 1)
+    .option('--json', 'answer with JSON instead of text')
+    .option('--quiet', 'show no progress')
+    .addHelpText('after', '\nExample:\n  leatherbook build --book my-book --draws 48')
+    .action(async (words: BuildWords) => {
+      const { build } = await import('../commands/build.ts');
+      const { book, runs, window, draws, seed } = words;
+      const progress = console.progress(words.quiet === true);
+      const report = await build({ book, runs, window, draws, seed }, { progress, now: console.now });
+      console.out(words.json ? `${JSON.stringify(report)}\n` : buildText(report));
+    });
+}
