@@ -37,29 +37,19 @@ export function registerIntake(program: Command, console: Console): void {
       ].join('\n'),
     )
     .action(async (words: IntakeWords) => {
+      const { intake, sketch } = await import('../commands/intake.ts');
+      const progress = console.progress(words.quiet === true);
       if (words.sketch !== undefined) {
         refuseBesideSketch(words);
-        console.out(await sketchOf(words.sketch));
+        console.out(await sketch({ files: words.sketch }, { progress }));
         return;
       }
       const book = needed('--book', words.book);
       const mapping = needed('--mapping', words.mapping);
-      const { intake } = await import('../commands/intake.ts');
       const { replace = false, dryRun = false } = words;
-      const progress = console.progress(words.quiet === true);
       const report = await intake({ book, mapping, replace, dryRun }, { progress, now: console.now });
       console.out(words.json ? `${JSON.stringify(report)}\n` : intakeText(report));
     });
-}
-
-async function sketchOf(files: readonly string[]): Promise<string> {
-  const [{ lookAtFile }, { sketchMapping }] = await Promise.all([
-    import('../intake/sketch-files.ts'),
-    import('../intake/sketch-mapping.ts'),
-  ]);
-  const looks = [];
-  for (const file of files) looks.push(await lookAtFile(file));
-  return sketchMapping(looks);
 }
 
 function needed(option: string, value: string | undefined): string {
