@@ -265,6 +265,8 @@ export async function openDuckDbStore(file: string, settings: DuckDbSettings = {
   };
   if (file !== IN_MEMORY) {
     options.temp_directory = tempDirectory;
+    // No query of ours needs a tenth of that; one gone wrong shall not fill the disk.
+    options.max_temp_directory_size = '8GB';
     options.access_mode = access === 'read' ? 'READ_ONLY' : 'READ_WRITE';
   }
   try {

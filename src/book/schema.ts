@@ -6,14 +6,11 @@ import type { ColumnType } from './store.ts';
 export {
   INCOMING_TABLES,
   type IncomingColumn,
-  type IncomingTable,
   type IncomingTableName,
   START_LIMITS,
 } from './incoming-tables.ts';
 export {
   OUTGOING_TABLES,
-  type OutgoingColumn,
-  type OutgoingTable,
   type OutgoingTableName,
 } from './outgoing-tables.ts';
 

@@ -16,7 +16,7 @@ const TRANSLATIONS: readonly Translation[] = [
     remedy: 'Wait until the other command has ended, or stop it, and try again.',
   },
   {
-    pattern: /No space left on device|ENOSPC|Disk quota exceeded|max_temp_directory_size/i,
+    pattern: /No space left on device|ENOSPC|Disk quota exceeded/i,
     message: 'cannot be written: the disk is full',
     remedy: 'Free some space on the disk that holds the book and run the command again; the book is as it was before.',
   },
@@ -42,9 +42,9 @@ const TRANSLATIONS: readonly Translation[] = [
     remedy: 'Restore the book from a copy, or make a new one: run intake and build again from the source files.',
   },
   {
-    pattern: /^Out of Memory Error/i,
-    message: 'needs more memory than it was allowed',
-    remedy: 'Close other programs or use a machine with more memory.',
+    pattern: /^Out of Memory Error|max_temp_directory_size/i,
+    message: 'is too large for the memory that it may use',
+    remedy: 'Allow it more memory, or keep fewer seasons in one book.',
   },
 ];
 

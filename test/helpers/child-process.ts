@@ -14,7 +14,7 @@ export interface BookChild {
   readonly stderr: () => string;
 }
 
-/** Starts book-child.ts; `before` is a command that prepares its private mounts (see privateMounts). */
+/** Starts book-child.ts; `before` is a command that prepares its private mounts, which go with it. */
 export function startBookChild(dir: string, access: string, action: string, before?: string): BookChild {
   const own = ['--import', 'tsx', CHILD, dir, access, action];
   const child = before
