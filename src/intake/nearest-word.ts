@@ -18,7 +18,10 @@ export function nearestWord(word: string, candidates: readonly string[]): string
   let best: string | undefined;
   let bestDistance = Math.max(2, Math.floor(word.length / 3)) + 1;
   for (const candidate of candidates) {
-    const distance = editDistance(wanted, candidate.toLowerCase());
+    const lower = candidate.toLowerCase();
+    // A word cut short, or with something added, is a slip too.
+    const cut = Math.min(wanted.length, lower.length) > 2 && (lower.startsWith(wanted) || wanted.startsWith(lower));
+    const distance = cut ? 1 : editDistance(wanted, lower);
     if (distance < bestDistance) {
       best = candidate;
       bestDistance = distance;

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { type Document, isNode, LineCounter, parseDocument } from 'yaml';
+import { type Document, isMap, isNode, isScalar, LineCounter, parseDocument } from 'yaml';
 import type { IncomingTableName } from '../book/schema.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { compileMapping, MappingError } from './compile-mapping.ts';
@@ -16,10 +16,15 @@ function refuse(file: string, message: string, line?: number): never {
   throw new ExpectedFailure('data', `${place}: ${message}`, REMEDY, line === undefined ? { file } : { file, line });
 }
 
-/** Line of the deepest part of `path` that is in the document. */
+/** Line of the deepest part of `path` that is in the document: of its key, where it has one. */
 function lineOf(document: Document, lines: LineCounter, path: readonly PropertyKey[]): number | undefined {
   for (let length = path.length; length > 0; length--) {
-    const node = document.getIn(path.slice(0, length), true);
+    const parent = length === 1 ? document.contents : document.getIn(path.slice(0, length - 1), true);
+    const name = path[length - 1];
+    const key = isMap(parent)
+      ? parent.items.find((item) => isScalar(item.key) && item.key.value === name)?.key
+      : undefined;
+    const node = key ?? document.getIn(path.slice(0, length), true);
     if (isNode(node) && node.range) return lines.linePos(node.range[0]).line;
   }
   return undefined;
@@ -63,7 +68,9 @@ export function parseMapping(text: string, file: string): Mapping {
   if (value === null || value === undefined) refuse(file, 'the mapping is empty');
   const parsed = mappingSchema.safeParse(value);
   if (!parsed.success) {
-    const issue = parsed.error.issues[0]!;
+    // A key that is not known explains the missing of another better than the other way round.
+    const { issues } = parsed.error;
+    const issue = issues.find(({ code }) => code === 'unrecognized_keys') ?? issues[0]!;
     const path = documentPath(issue.path, document);
     const keys = issue.code === 'unrecognized_keys' ? [...path, issue.keys[0]!] : path;
     refuse(

@@ -31,7 +31,8 @@ export class SourceCells {
       return `CASE WHEN ${trimmed} IN (${words.join(', ')}) THEN NULL ELSE ${trimmed} END`;
     }
     // Everything below '!' begins with a space or a control character, or is empty.
-    return `CASE WHEN ${raw} < '!' OR suffix(${raw}, ' ') THEN nullif(${trimmed}, '') ELSE ${raw} END`;
+    const ends = [' ', '\t', '\r', '\n'].map((end) => `suffix(${raw}, '${end}')`).join(' OR ');
+    return `CASE WHEN ${raw} < '!' OR ${ends} THEN nullif(${trimmed}, '') ELSE ${raw} END`;
   }
 
   /** Trimmed text, NULL when empty; worked out for every row. */
