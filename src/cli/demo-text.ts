@@ -14,7 +14,6 @@ const KIND_TITLES = {
 export function demoText(report: DemoReport, explanation: string): string {
   const { tables, book } = report;
   const parts = [heading('The books balance: outs over the league, by season'), balanceText(tables.balance)];
-  for (const warning of report.warnings) parts.push(`Warning: ${warning}\n`);
   for (const kind of SHOWN_KINDS) {
     parts.push(heading(`${KIND_TITLES[kind]}: best and worst infielders of ${tables.season}`));
     parts.push(
@@ -38,6 +37,9 @@ export function demoText(report: DemoReport, explanation: string): string {
     ]),
   );
   parts.push(heading('One play, explained'), explanation);
+  if (report.warnings.length > 0) {
+    parts.push(heading('Look at these before you use the numbers'), `${report.warnings.join('\n')}\n`);
+  }
   parts.push(heading('Time taken'));
   parts.push(
     textTable(
