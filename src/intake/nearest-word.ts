@@ -16,7 +16,8 @@ function editDistance(a: string, b: string): number {
 export function nearestWord(word: string, candidates: readonly string[]): string | undefined {
   const wanted = word.toLowerCase();
   let best: string | undefined;
-  let bestDistance = Math.max(2, Math.floor(word.length / 3)) + 1;
+  // Not so far that nothing of the word is left.
+  let bestDistance = Math.min(Math.max(2, Math.floor(word.length / 3)), word.length - 1) + 1;
   for (const candidate of candidates) {
     const lower = candidate.toLowerCase();
     // A word cut short, or with something added, is a slip too.

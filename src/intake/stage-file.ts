@@ -5,6 +5,7 @@ import type { Store } from '../book/store.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { writeCleanCopy } from './clean-copy.ts';
 import type { Source } from './inspect-source.ts';
+import { endsInLongLine } from './long-last-line.ts';
 import type { Section } from './mapping.ts';
 import { escapeGlob, type ReadFrom, sourceReader } from './source-sql.ts';
 import { type BrokenLine, countRows, type StagedFile, stageName } from './stage.ts';
@@ -57,7 +58,7 @@ export async function stageFile(store: Store, section: Section, source: Source, 
   let broken: readonly BrokenLine[] = [];
   let read = direct;
   let span: { first: number; rows: number } | undefined;
-  if (source.format === 'parquet' || source.encoding === 'utf-8') {
+  if (source.format === 'parquet' || (source.encoding === 'utf-8' && !(await endsInLongLine(source)))) {
     try {
       span = await insert(store, section, source, direct, columns);
     } catch (thrown) {
