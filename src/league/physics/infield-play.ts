@@ -82,5 +82,5 @@ export function nextBaseS(situation: Situation, from: number, draws: PlayDraws):
 /** Seconds the pivot man needs to turn a throw on to first base, from taking it at second. */
 export function pivotS(pivot: number, men: Float64Array): number {
   const at = (pivot - 1) * SKILL_STRIDE;
-  return 0.78 * men[at + RELEASE]! + 0.12 + throwTimeS(90, men[at + ARM]!);
+  return 0.7 * men[at + RELEASE]! + 0.1 + throwTimeS(90, men[at + ARM]!);
 }

@@ -21,10 +21,10 @@ export const SKILL_NAMES = [
 ] as const;
 
 /** Later first step of a position, seconds: the pitcher finishes his delivery, the catcher rises, outfielders read. */
-export const LATE_STEP_S: readonly number[] = [0, 0.48, 0.3, 0, 0, 0, 0, 0.56, 0.56, 0.56];
+export const LATE_STEP_S: readonly number[] = [0, 0.48, 0.3, 0, 0, 0, 0, 0.61, 0.61, 0.61];
 
 /** A man gains speed at this rate, ft/s each second, until he is at his top speed. */
-export const GAIN_FT_S2 = 18;
+export const GAIN_FT_S2 = 19;
 
 /** Usual arm's length from a man's middle to his glove, feet, and what a dive adds. */
 export const ARM_LENGTH_FT = 3.1;

@@ -13,11 +13,14 @@ const KICK_DEG = 0.25;
 const HOP_SPREAD = 0.03;
 
 /** Balls topped or squibbed off the end of the bat: hardly hit, straight into the ground. */
-const TOPPED_SHARE = 0.013;
-const TOPPED_MPH = 27;
+const TOPPED_SHARE = 0.016;
+const TOPPED_MPH = 25;
 const TOPPED_SPREAD_MPH = 8;
-const TOPPED_LAUNCH_DEG = -46;
-const TOPPED_LAUNCH_SPREAD_DEG = 12;
+const TOPPED_LAUNCH_DEG = -36;
+const TOPPED_LAUNCH_SPREAD_DEG = 9;
+/** Steeper than this a bat hardly ever beats a ball down: what lies beyond is drawn in. */
+const STEEP_DEG = -32;
+const STEEP_SHARE = 0.3;
 
 function bounces(launch: Launch, random: Random): void {
   launch.kickDeg = KICK_DEG * random.normal();
@@ -31,7 +34,8 @@ export function drawLaunch(habit: BatterHabit, batsLeft: boolean, random: Random
   const launchMean = topped ? TOPPED_LAUNCH_DEG : habit.launchMeanDeg;
   const launchSpread = topped ? TOPPED_LAUNCH_SPREAD_DEG : habit.launchSpreadDeg;
   do {
-    launch.launchAngleDeg = clamp(launchMean + launchSpread * random.normal(), -62, 78);
+    const angle = clamp(launchMean + launchSpread * random.normal(), -80, 78);
+    launch.launchAngleDeg = angle < STEEP_DEG ? STEEP_DEG + STEEP_SHARE * (angle - STEEP_DEG) : angle;
     const centre = habit.pullDeg - PULL_LOST_PER_DEG * launch.launchAngleDeg;
     launch.bearingDeg = sign * (centre + habit.spreadDeg * random.normal());
   } while (Math.abs(launch.bearingDeg) > FOUL_DEG);

@@ -3,19 +3,21 @@ import type { Random } from '../../numeric/random.ts';
 /** Usual skills by position (index 1 to 9), in the order of SKILL_NAMES: first step, top speed, glove, hands, arm, release. */
 const USUAL: readonly (readonly number[])[] = [
   [],
-  [0.3, 25, 0, -0.1, 80, 0.88],
-  [0.3, 24.5, 0, -0.1, 82, 0.85],
-  [0.27, 25.6, 0.1, 0, 76, 0.9],
-  [0.26, 26.8, 0, 0.1, 79, 0.83],
-  [0.25, 26, 0, 0, 84, 0.88],
-  [0.255, 27.2, 0, 0.15, 83, 0.85],
+  [0.3, 25, 0, -0.1, 76, 0.95],
+  [0.3, 24.5, 0, -0.1, 79, 0.92],
+  [0.26, 25.6, 0.1, 0, 72, 0.97],
+  [0.245, 26.8, 0, 0.1, 75, 0.92],
+  [0.24, 26, 0, 0, 81, 0.92],
+  [0.24, 27.2, 0, 0.15, 80, 0.9],
   [0.3, 27.2, 0, 0.1, 83, 0.85],
   [0.28, 28.4, 0, 0.2, 84, 0.85],
   [0.3, 27.4, 0, 0.1, 87, 0.85],
 ];
 
 /** Standard deviations of the same between men of one position. */
-const SPREAD: readonly number[] = [0.046, 1.25, 0.6, 0.45, 4, 0.08];
+const SPREAD: readonly number[] = [0.056, 1.5, 0.75, 0.45, 4, 0.09];
+/** A pitcher off balance hardly uses his arm's length, so theirs differ less. */
+const PITCHER_GLOVE_SHARE = 0.3;
 /** A fast man is usually quick on his feet too. */
 const QUICK_WITH_FAST = 0.35;
 
@@ -28,7 +30,8 @@ export function drawSkills(position: number, throwsLeft: boolean, random: Random
   for (let k = 0; k < 6; k += 1) {
     let z = k === 1 ? speed : random.normal();
     if (k === 0) z = other * z - QUICK_WITH_FAST * speed;
-    skills[k] = usual[k]! + SPREAD[k]! * Math.max(-2.6, Math.min(2.6, z));
+    const spread = SPREAD[k]! * (k === 2 && position === 1 ? PITCHER_GLOVE_SHARE : 1);
+    skills[k] = usual[k]! + spread * Math.max(-2.6, Math.min(2.6, z));
   }
   skills[6] = throwsLeft ? 1 : 0;
   return skills;

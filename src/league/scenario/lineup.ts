@@ -3,7 +3,7 @@ import { BENCH, type Club } from './club.ts';
 import type { Person } from './person.ts';
 
 /** Share of games in which a regular plays at his own position. */
-const REGULAR_SHARE = 0.72;
+const REGULAR_SHARE = 0.76;
 
 /** Who starts a game: men by position (index 2 to 9; the pitcher is set apart) and the batting order of nine. */
 export interface Lineup {

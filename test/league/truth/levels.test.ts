@@ -51,7 +51,7 @@ test('quick, fast men have the better levels', () => {
   expect(
     correlation(
       reach,
-      shortstops.map((k) => skill(k, TOP_SPEED) / 1.25 - skill(k, FIRST_STEP) / 0.046),
+      shortstops.map((k) => skill(k, TOP_SPEED) / 1.5 - skill(k, FIRST_STEP) / 0.056),
     ),
   ).toBeGreaterThan(0.5);
 });
