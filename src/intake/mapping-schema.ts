@@ -151,3 +151,7 @@ export interface SectionSpec extends ReadingOptions {
   readonly spots?: Readonly<Record<string, SpotSpec | undefined>> | undefined;
   readonly wide?: WideSpec | undefined;
 }
+
+/** Keys that may stand beside a file, and in the block of a column; docs/mapping.md has a word on each. */
+export const READING_KEYS = Object.keys(readingShape);
+export const COLUMN_KEYS = Object.keys(columnShape);
