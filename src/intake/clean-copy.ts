@@ -13,10 +13,13 @@ const LF = Buffer.from('\n');
 /**
  * Writes a copy of a source that the engine's strict reader takes: UTF-8, LF, no header, every record well formed and led
  * by its line number. Lines that cannot be cut into cells are left out and given back. Memory stays flat.
- * @param target path of the copy
+ * @param target path of the copy; `rows` is how many records it has
  * @throws ExpectedFailure of kind `data`: bytes that are not UTF-8, a line over the limit
  */
-export async function writeCleanCopy(source: TextSource, target: string): Promise<BrokenLine[]> {
+export async function writeCleanCopy(
+  source: TextSource,
+  target: string,
+): Promise<{ broken: BrokenLine[]; rows: number }> {
   const broken: BrokenLine[] = [];
   const wanted = source.columns.length;
   const out = createWriteStream(target);
@@ -24,6 +27,7 @@ export async function writeCleanCopy(source: TextSource, target: string): Promis
   failed.catch(() => undefined);
   let parts: Buffer[] = [];
   let records = 0;
+  let rows = 0;
   const delimiter = source.delimiter === '' ? JSON_DELIMITER : source.delimiter;
   const scanner = new RecordScanner(syntaxOf(source), (bytes, start, end, line, fields, fault) => {
     if (fault === 'too_long') refuseLongLine(source.shown, line, source.limitBytes);
@@ -35,6 +39,7 @@ export async function writeCleanCopy(source: TextSource, target: string): Promis
     // One empty cell too many at the end is a habit of some programs and harms nobody.
     const trailing = fields === wanted + 1 && last === delimiter.charCodeAt(0);
     if (fault === undefined && (source.format === 'jsonl' || fields === wanted || trailing)) {
+      rows++;
       parts.push(Buffer.from(`${line}${delimiter}`), Buffer.from(trailing ? record.subarray(0, -1) : record), LF);
       return;
     }
@@ -65,5 +70,5 @@ export async function writeCleanCopy(source: TextSource, target: string): Promis
     out.destroy();
     throw thrown;
   }
-  return broken;
+  return { broken, rows };
 }

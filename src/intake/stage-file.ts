@@ -1,11 +1,10 @@
-import { rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { quoteText } from '../book/sql-text.ts';
 import type { Store } from '../book/store.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { writeCleanCopy } from './clean-copy.ts';
-import type { Source } from './inspect-source.ts';
-import { endsInLongLine } from './long-last-line.ts';
+import { countRecords } from './count-records.ts';
+import type { Source, TextSource } from './inspect-source.ts';
 import type { Section } from './mapping.ts';
 import { escapeGlob, type ReadFrom, sourceReader } from './source-sql.ts';
 import { type BrokenLine, countRows, type StagedFile, stageName } from './stage.ts';
@@ -42,48 +41,70 @@ async function insert(store: Store, section: Section, source: Source, read: Read
   return { first, rows: (await countRows(store, stage)) - first };
 }
 
+/** Takes the rows from `first` on out of a staging table again; written anew, because row numbers must stay without gaps. */
+async function cutStage(store: Store, stage: string, first: number): Promise<void> {
+  await store.run(`CREATE TEMP TABLE kept AS SELECT * FROM ${stage} WHERE rowid < ${first} ORDER BY rowid;
+    DROP TABLE ${stage}; ALTER TABLE kept RENAME TO ${stage}`);
+}
+
+interface Span {
+  readonly first: number;
+  readonly rows: number;
+}
+
+/** The engine reads the file as it is, and meanwhile its rows are counted; undefined when it objects or the counts differ. */
+async function insertDirectly(
+  store: Store,
+  section: Section,
+  source: TextSource,
+  read: ReadFrom,
+): Promise<Span | undefined> {
+  let wanted = true;
+  const counting = countRecords(source, () => wanted);
+  counting.catch(() => undefined);
+  let span: Span;
+  try {
+    span = await insert(store, section, source, read, source.columns);
+  } catch (thrown) {
+    wanted = false;
+    // What the count has found wrong is told better than the engine tells it.
+    await counting;
+    if (!/CSV|Invalid unicode|state machine|gzip|deflate/i.test(engineMessage(thrown))) throw thrown;
+    return undefined;
+  }
+  if (span.rows === (await counting) * section.rows.length) return span;
+  await cutStage(store, stageName(section.table), span.first);
+  return undefined;
+}
+
 /**
  * Reads one file into the staging table of its section. The file is given to the engine as it is; only when its strict
- * reader objects (a line with too few cells, a stray quote, mixed line ends) or cannot know the encoding, it reads a clean
- * copy, in which every line that is no record has been found and kept.
+ * reader objects (a line with too few cells, a stray quote, mixed line ends), counts otherwise than we do or cannot know the
+ * encoding, it reads a clean copy, in which every line that is no record has been found and kept.
  * @param scratch folder for the copy, which stays there until the caller removes the folder
  */
 export async function stageFile(store: Store, section: Section, source: Source, scratch: string): Promise<StagedFile> {
-  const columns = await columnsOf(store, source);
-  const direct: ReadFrom = {
-    file: source.file,
-    gzip: source.format !== 'parquet' && source.compression === 'gzip',
-    clean: false,
+  const stage = stageName(section.table);
+  const finish = async ({ first, rows }: Span, read: ReadFrom, broken: readonly BrokenLine[]): Promise<StagedFile> => {
+    const where = `${stage} WHERE rowid >= ${first} AND fault = 'nothing'`;
+    return { section, source, read, first, rows, broken, nothing: section.wide ? await countRows(store, where) : 0 };
   };
-  let broken: readonly BrokenLine[] = [];
-  let read = direct;
-  let span: { first: number; rows: number } | undefined;
-  if (source.format === 'parquet' || (source.encoding === 'utf-8' && !(await endsInLongLine(source)))) {
-    try {
-      span = await insert(store, section, source, direct, columns);
-    } catch (thrown) {
-      const message = engineMessage(thrown);
-      const aboutText = /CSV|Invalid unicode|state machine|gzip|GZIP|deflate/i.test(message);
-      if (source.format === 'parquet' || !aboutText) throw thrown;
-    }
+  const direct = { file: source.file, clean: false };
+  if (source.format === 'parquet') {
+    const read = { ...direct, gzip: false };
+    return finish(await insert(store, section, source, read, await columnsOf(store, source)), read, []);
   }
-  if (span === undefined && source.format !== 'parquet') {
-    const copy = join(
-      scratch,
-      `copy-${section.table}-${await countRows(store, stageName(section.table))}-${Date.now()}`,
-    );
-    broken = await writeCleanCopy(source, copy);
-    read = { file: copy, gzip: false, clean: true };
-    try {
-      span = await insert(store, section, source, read, columns);
-    } catch (thrown) {
-      await rm(copy, { force: true });
-      throw thrown;
-    }
+  if (source.encoding === 'utf-8') {
+    const read = { ...direct, gzip: source.compression === 'gzip' };
+    const span = await insertDirectly(store, section, source, read);
+    if (span !== undefined) return finish(span, read, []);
   }
-  const { first, rows } = span!;
-  const nothing = section.wide
-    ? await countRows(store, `${stageName(section.table)} WHERE rowid >= ${first} AND fault = 'nothing'`)
-    : 0;
-  return { section, source, read, first, rows, nothing, broken };
+  const copy = join(scratch, `copy-${section.table}-${await countRows(store, stage)}-${basename(source.file)}`);
+  const { broken, rows } = await writeCleanCopy(source, copy);
+  const read = { file: copy, gzip: false, clean: true };
+  const span = await insert(store, section, source, read, source.columns);
+  if (span.rows !== rows * section.rows.length) {
+    throw new Error(`${source.shown}: ${rows} records were copied and ${span.rows} rows read from them`);
+  }
+  return finish(span, read, broken);
 }
