@@ -28,7 +28,7 @@ export function handleGrounder(needFt: number, speed: number, hands: number, out
 export function handleCatch(needFt: number, speed: number, hands: number, out: Handling): void {
   const stretch = Math.max(0, needFt) / ARM_LENGTH_FT;
   const ease = Math.min(0, needFt + 4) < 0 ? 0.8 : 0;
-  out.missed = sigma(-5 - ease + 3 * stretch + 0.028 * (speed - 90) - 0.5 * hands);
+  out.missed = sigma(-5 - ease + 3 * stretch + 0.036 * (speed - 90) - 0.5 * hands);
   const touched = 1 - out.missed;
   out.booted = touched * sigma(-5.2 - ease + 1.4 * stretch + 0.015 * (speed - 90) - hands);
   out.bobbled = 0;

@@ -21,14 +21,14 @@ export const SKILL_NAMES = [
 ] as const;
 
 /** Later first step of a position, seconds: the pitcher finishes his delivery, the catcher rises, outfielders read. */
-export const LATE_STEP_S: readonly number[] = [0, 0.48, 0.3, 0, 0, 0, 0, 0.61, 0.61, 0.61];
+export const LATE_STEP_S: readonly number[] = [0, 0.48, 0.3, 0, 0, 0, 0, 0.66, 0.66, 0.66];
 
 /** A man gains speed at this rate, ft/s each second, until he is at his top speed. */
-export const GAIN_FT_S2 = 19;
+export const GAIN_FT_S2 = 20;
 
 /** Usual arm's length from a man's middle to his glove, feet, and what a dive adds. */
 export const ARM_LENGTH_FT = 3.1;
 export const DIVE_FT = 2.6;
 export const BACKHAND_LOSS_FT = 0.4;
 /** A pitcher who has just let the ball go is off balance: his arm is this much shorter, feet. */
-export const PITCHER_LOSS_FT = 3;
+export const PITCHER_LOSS_FT = 3.6;

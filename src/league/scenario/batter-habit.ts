@@ -16,8 +16,6 @@ export interface BatterHabit {
 
 /** The higher he lifts the ball, the less he pulls it: degrees of bearing a degree of launch angle. */
 export const PULL_LOST_PER_DEG = 0.33;
-/** Launch angle of a usual ground ball, degrees. */
-export const GROUND_LAUNCH_DEG = -9;
 export const USUAL_PULL_DEG = 9.5;
 const PULL_SPREAD_DEG = 7.5;
 

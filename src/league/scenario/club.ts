@@ -4,12 +4,6 @@ import { inventPerson, type Person } from './person.ts';
 import { drawPlacementHabit, type PlacementHabit } from './placement-habit.ts';
 import { TOWNS } from './towns.ts';
 
-/** A man and the share of games in which he is asked first at a position. */
-export interface Share {
-  person: Person;
-  readonly weight: number;
-}
-
 export interface Club {
   readonly index: number;
   readonly name: string;

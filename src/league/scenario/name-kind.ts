@@ -4,7 +4,7 @@ import type { BallPath } from '../physics/ball-path.ts';
 const [GROUND, LINER, FLY, POPUP] = BALL_KINDS.map((_, code) => code) as [number, number, number, number];
 const GROUND_LAUNCH_DEG = 6;
 const LOW_LINER_DEG = 10;
-const LINER_DEG = 21;
+const LINER_DEG = 20;
 const POPUP_DEG = 50;
 const INFIELD_FT = 125;
 const POPUP_FT = 165;

@@ -37,7 +37,10 @@ const starts = new Float64Array(18);
 const skills = new Float64Array(9 * SKILL_STRIDE);
 const launch: Launch = { exitSpeedMph: 0, launchAngleDeg: 0, bearingDeg: 0, surface: 0, kickDeg: 0, hop: 1 };
 
-/** Plays until three are out, or the home side has the run it needs; answers the runs and the outs made. */
+/**
+ * Plays until three are out, or the home side has the run it needs; answers the runs and the outs made. A play's
+ * runs_rest_of_inning counts from its own start, so it includes what scored on the play itself.
+ */
 export function playHalfInning(
   sides: Sides,
   context: PlayContext,
