@@ -86,6 +86,24 @@ function compileColumn(spec: ColumnSpec, column: IncomingColumn, path: Path): Co
   return { kind: 'text', from };
 }
 
+/** A constant that its column cannot take would set every row aside. */
+function checkConstant(rule: ColumnRule, column: IncomingColumn, path: Path): void {
+  if (rule.kind !== 'constant') return;
+  const { value } = rule;
+  const { type, min = -Infinity, max = Infinity } = column;
+  const number = value.trim() === '' ? Number.NaN : Number(value);
+  const fits = {
+    text: value.trim() !== '',
+    date: /^\d{4}-\d\d-\d\d$/.test(value),
+    boolean: value === 'true' || value === 'false',
+    double: number >= min && number <= max,
+    integer: Number.isInteger(number) && number >= min && number <= max,
+  }[type];
+  if (fits) return;
+  const range = Number.isFinite(min) ? ` from ${min} to ${max}` : '';
+  throw new MappingError([...path, 'value'], `${column.name} is a ${type}${range}, and '${value}' is not`);
+}
+
 /** A value table may only give words that the column takes. */
 function checkWords(rule: ColumnRule, column: IncomingColumn, path: Path): void {
   const given =
@@ -220,6 +238,7 @@ function compileSection(
         if (column === undefined) return [];
         const at = [...path, 'columns', name];
         const compiled = compileColumn(column, targetColumn(table, name), at);
+        checkConstant(compiled, targetColumn(table, name), at);
         checkWords(compiled, targetColumn(table, name), at);
         return [[name, compiled] as const];
       }),
@@ -237,6 +256,8 @@ function compileSection(
     checkReferences(table, row, path);
   }
   const patterns = files.map((file) => ({ ...reading, ...file }));
+  const same = patterns.findIndex(({ delimiter, quote = '"' }) => delimiter !== undefined && delimiter === quote);
+  if (same >= 0) throw new MappingError([...path, 'files', same], 'the delimiter and the quote are the same character');
   return { table, files: patterns, rows, wide: wide !== undefined, path: path.join('.') };
 }
 

@@ -210,7 +210,7 @@ export async function inspectSource(
   const { head, whole } = await readHead(sourceBytes(file, shown, compression, encoding), limitBytes);
   if (head.length === 0)
     refuse(shown, 'the file is empty.', 'Fetch it again from its supplier, or take it out of the mapping.');
-  const format = options.format ?? (/^\s*\{/.test(head.toString('utf8', 0, 100)) ? 'jsonl' : 'csv');
+  const format = options.format ?? (/^\s*\{\s*["}]/.test(head.toString('utf8', 0, 100)) ? 'jsonl' : 'csv');
   const quote = format === 'jsonl' ? '' : (options.quote ?? '"');
   const guess = format === 'jsonl' ? '' : guessDelimiter(head, whole, quote, limitBytes);
   const delimiter = format === 'jsonl' ? '' : (options.delimiter ?? guess ?? ',');

@@ -32,7 +32,7 @@ const scalarText = z
   .transform((value) => String(value));
 const sourceName = scalarText.refine((name) => name !== '', { error: 'a column name cannot be empty' });
 const unit = word(UNIT_NAMES as UnitName[], 'a unit');
-const single = z.string().refine((text) => [...text].length === 1 && text.charCodeAt(0) < 128, {
+const single = z.string().refine((text) => /^[\t -~]$/.test(text), {
   error: (issue) => `'${String(issue.input)}' must be one plain character`,
 });
 

@@ -10,6 +10,7 @@ import { findFiles } from './find-files.ts';
 import { inspectSource, LINE_LIMIT_BYTES, type Source } from './inspect-source.ts';
 import { LOAD_ORDER, loadTable } from './load-table.ts';
 import type { Mapping, Section } from './mapping.ts';
+import { probeMapping } from './probe-mapping.ts';
 import { type FileCount, writeSetAside } from './set-aside.ts';
 import { createStage, dropStage, type StagedFile } from './stage.ts';
 import { stageFile } from './stage-file.ts';
@@ -113,6 +114,7 @@ export async function runIntake(
   progress: Progress,
 ): Promise<IntakeOutcome> {
   const { store } = book;
+  await probeMapping(store, mapping);
   const jobs = await listJobs(mapping, settings.lineLimitBytes ?? LINE_LIMIT_BYTES);
   const tables = new Set<IncomingTableName>(jobs.map(({ section }) => section.table));
   const files: FileCount[] = [];

@@ -157,6 +157,16 @@ const WRONG: [string, string, string, number | undefined, RegExp][] = [
   ],
   ['a bad pattern', 'unit: ms', 'pattern: "("', 17, /the pattern '\(' cannot be used/],
   ['a delimiter of two characters', '";"', '";;"', 12, /must be one plain character/],
+  ['a delimiter that ends lines', '";"', '"\\n"', 12, /must be one plain character/],
+  ['a delimiter that is the quote', '";"', '"\\""', 12, /delimiter and the quote are the same/],
+  [
+    'a constant that is no number',
+    '{from: HF, unit: ms}',
+    '{value: fast}',
+    17,
+    /home_to_first_s is a double from 3 to 7, and 'fast' is not/,
+  ],
+  ['a constant out of range', '{from: HF, unit: ms}', '{value: 40}', 17, /'40' is not/],
   ['a list where a block should be', '    columns:\n', '    columns: [a]\n    spots:\n', undefined, /./],
   ['no YAML', 'frames:', 'frames: [', undefined, /not YAML/],
 ];
