@@ -122,7 +122,7 @@ export class BallGame {
     this.ball.sinBearing = g.sinBearing[line];
     this.ball.cosBearing = g.cosBearing[line];
     this.ball.exitSpeedMph = g.exitSpeedMph[speed];
-    this.ball.launchAngleDeg = g.launchAngleDeg[speed];
+    this.ball.launchAngleDeg = g.launchAngleDeg[at];
     this.ball.surface = g.surface[at];
     this.ball.batterToFirstS = g.batterToFirstS[at];
     this.ball.state = g.state[at];

@@ -21,6 +21,7 @@ export interface Grounders {
   readonly sinBearing: Float64Array;
   readonly cosBearing: Float64Array;
   readonly exitSpeedMph: Float64Array;
+  /** Never NaN: a missing angle counts as the mean of those recorded, and the play is flagged. */
   readonly launchAngleDeg: Float64Array;
   readonly surface: Uint8Array;
   /** Usual home-to-first time, never NaN. */
@@ -41,6 +42,9 @@ export interface Grounders {
  * 2005, 1,580 runs of 316 players in games).
  */
 const PUBLISHED_RUNNER_S = [4.31, 4.35];
+
+/** Serves all grounders of a book without a single launch angle; any constant would do. */
+const NOMINAL_LAUNCH_DEG = -10;
 
 export function selectGrounders(table: PlayTable): Grounders {
   const groundCode = BALL_KINDS.indexOf('ground');
@@ -65,6 +69,7 @@ export function selectGrounders(table: PlayTable): Grounders {
     flags: new Uint16Array(count),
   };
   const usualTime = meanRunnerTimes(table);
+  const usualLaunch = meanLaunchDeg(table, groundCode);
   let at = 0;
   for (let row = 0; row < table.count; row += 1) {
     if (table.ballKind[row] !== groundCode) continue;
@@ -75,7 +80,7 @@ export function selectGrounders(table: PlayTable): Grounders {
     grounders.sinBearing[at] = Math.sin(bearing);
     grounders.cosBearing[at] = Math.cos(bearing);
     grounders.exitSpeedMph[at] = table.exitSpeedMph[row];
-    grounders.launchAngleDeg[at] = table.launchAngleDeg[row];
+    grounders.launchAngleDeg[at] = Number.isNaN(table.launchAngleDeg[row]) ? usualLaunch : table.launchAngleDeg[row];
     grounders.surface[at] = table.surface[row];
     grounders.state[at] = table.outsBefore[row] * 8 + table.bases[row];
     grounders.closed[at] = table.outsMade[row] > 0 ? 1 : 0;
@@ -133,4 +138,15 @@ function meanRunnerTimes(table: PlayTable): number[] {
     n[table.batterSide[row]] += 1;
   }
   return PUBLISHED_RUNNER_S.map((published, side) => (n[side] > 0 ? sum[side] / n[side] : published));
+}
+
+function meanLaunchDeg(table: PlayTable, groundCode: number): number {
+  let sum = 0;
+  let n = 0;
+  for (let row = 0; row < table.count; row += 1) {
+    if (table.ballKind[row] !== groundCode || Number.isNaN(table.launchAngleDeg[row])) continue;
+    sum += table.launchAngleDeg[row];
+    n += 1;
+  }
+  return n > 0 ? sum / n : NOMINAL_LAUNCH_DEG;
 }

@@ -20,7 +20,6 @@ export interface Ball {
   sinBearing: number;
   cosBearing: number;
   exitSpeedMph: number;
-  /** NaN when not recorded: counts as the average one. */
   launchAngleDeg: number;
   surface: number;
   batterToFirstS: number;
@@ -30,8 +29,7 @@ export interface Ball {
 interface PositionCurves {
   readonly models: PositionChances;
   readonly reachSurface: Surface;
-  readonly reachSpeed: Curve;
-  readonly reachLaunch: Curve;
+  readonly reachFlight: Surface;
   readonly promiseGap: Curve;
   readonly promiseArrival: Curve;
   readonly promiseRunner: Curve;
@@ -59,8 +57,7 @@ export class InfieldChances {
     this.curves = models.positions.map((position) => ({
       models: position,
       reachSurface: surfaceOf(position.reach, 'gap', 'arrival'),
-      reachSpeed: curveOf(position.reach, 'speed'),
-      reachLaunch: curveOf(position.reach, 'launch'),
+      reachFlight: surfaceOf(position.reach, 'speed', 'launch'),
       promiseGap: curveOf(position.promise, 'gap'),
       promiseArrival: curveOf(position.promise, 'arrival'),
       promiseRunner: curveOf(position.promise, 'runner'),
@@ -73,11 +70,9 @@ export class InfieldChances {
     this.clock.setBall(ball.exitSpeedMph, ball.launchAngleDeg, ball.surface);
     this.curves.forEach((curves, k) => {
       const { reach, promise } = curves.models;
-      const launch = Number.isNaN(ball.launchAngleDeg) ? 0 : evaluateCurve(curves.reachLaunch, ball.launchAngleDeg);
       this.reachOffset[k] =
         reach.coefficients[0] +
-        evaluateCurve(curves.reachSpeed, ball.exitSpeedMph) +
-        launch +
+        evaluateSurface(curves.reachFlight, ball.exitSpeedMph, ball.launchAngleDeg) +
         levelEffect(reach, 'surface', ball.surface);
       this.promiseOffset[k] =
         promise.coefficients[0] +

@@ -18,8 +18,13 @@ function reachTerms(position: number): readonly Term[] {
   const [gap, arrival] = position <= 2 ? [8, 4] : [15, 8];
   return [
     { kind: 'tensor', margins: [gapMargin(gap), arrivalMargin(arrival)] },
-    { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 8 } },
-    { kind: 'smooth', margin: { covariate: 'launch', lo: -60, hi: 20, segments: 6 } },
+    {
+      kind: 'tensor',
+      margins: [
+        { covariate: 'speed', lo: 20, hi: 120, segments: 6 },
+        { covariate: 'launch', lo: -60, hi: 20, segments: 5 },
+      ],
+    },
     { kind: 'random', covariate: 'surface', levels: SURFACES.length },
   ];
 }

@@ -87,13 +87,15 @@ export class BallClock {
     this.slice = new Float64Array(this.surface?.first.size ?? 0);
   }
 
-  /** Chooses the ball. A missing launch angle counts as the average one. */
+  /** Chooses the ball. */
   setBall(exitSpeedMph: number, launchAngleDeg: number, surfaceCode: number): void {
     this.feetPerSecond = exitSpeedMph * FPS_PER_MPH;
     if (this.fitted === null || this.surface === null || this.launch === null) return;
     this.curve = sliceSurfaceInto(this.surface, exitSpeedMph, this.slice);
-    const launch = Number.isNaN(launchAngleDeg) ? 0 : evaluateCurve(this.launch, launchAngleDeg);
-    this.offset = this.fitted.coefficients[0] + launch + levelEffect(this.fitted, 'surface', surfaceCode);
+    this.offset =
+      this.fitted.coefficients[0] +
+      evaluateCurve(this.launch, launchAngleDeg) +
+      levelEffect(this.fitted, 'surface', surfaceCode);
   }
 
   /** Seconds after contact at which the ball is `distanceFt` from home along its line. */
