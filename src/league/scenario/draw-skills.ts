@@ -15,7 +15,7 @@ const USUAL: readonly (readonly number[])[] = [
 ];
 
 /** Standard deviations of the same between men of one position. */
-const SPREAD: readonly number[] = [0.056, 1.5, 0.75, 0.45, 4, 0.09];
+const SPREAD: readonly number[] = [0.064, 1.75, 0.95, 0.45, 4, 0.09];
 /** A pitcher off balance hardly uses his arm's length, so theirs differ less. */
 const PITCHER_GLOVE_SHARE = 0.3;
 /** A fast man is usually quick on his feet too. */
