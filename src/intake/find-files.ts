@@ -1,4 +1,4 @@
-import { readdir } from 'node:fs/promises';
+import { readdir, stat } from 'node:fs/promises';
 import { dirname, isAbsolute, join, resolve } from 'node:path';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { didYouMean } from './nearest-word.ts';
@@ -49,7 +49,13 @@ export async function findFiles(pattern: string, mappingFile: string): Promise<F
     }
     found = next;
   }
-  if (found.length > 0) return found.map((shown) => ({ file: resolve(base, shown), shown }));
+  const files: FoundFile[] = [];
+  for (const shown of found) {
+    const file = resolve(base, shown);
+    const there = await stat(file).catch(() => undefined);
+    if (there !== undefined && !there.isDirectory()) files.push({ file, shown });
+  }
+  if (files.length > 0) return files;
   const folder = dirname(pattern);
   const there = await namesIn(resolve(base, folder));
   throw new ExpectedFailure(

@@ -2,7 +2,7 @@ import { INCOMING_TABLES, type IncomingTableName } from '../book/schema.ts';
 import { quoteName } from '../book/sql-text.ts';
 import type { Store } from '../book/store.ts';
 import { FAULT_MARK } from './row-checks.ts';
-import { candidates, countRows, REPEATED, verdictName } from './stage.ts';
+import { candidates, countRows, keepVerdicts, REPEATED } from './stage.ts';
 
 /** SQL text of the columns in which two rows of a table differ, NULL when in none. */
 function differences(table: IncomingTableName, left: string, right: string): string {
@@ -32,9 +32,13 @@ export async function judgeAgainstBook(store: Store, table: IncomingTableName, r
   if ((await countRows(store, `(SELECT 1 FROM ${table} LIMIT 1)`)) === 0) return;
   const differ = differences(table, 's', 'b');
   const verdict = `coalesce('conflict${FAULT_MARK}' || ${differ}, '${REPEATED}')`;
-  await store.run(`INSERT INTO ${verdictName(table)}
-    SELECT s.row_no, ${verdict} FROM ${candidates(table)} s JOIN ${table} b ON ${sameKey(table, 's', 'b')}
-    ${replace ? `WHERE ${differ} IS NULL` : ''} ORDER BY s.row_no`);
+  await keepVerdicts(
+    store,
+    table,
+    'book',
+    `SELECT s.row_no, ${verdict} FROM ${candidates(table)} s JOIN ${table} b ON ${sameKey(table, 's', 'b')}
+    ${replace ? `WHERE ${differ} IS NULL` : ''}`,
+  );
 }
 
 /** Takes out of the book what rows of the load replace; call just before they are added. Returns how many. */
@@ -58,8 +62,12 @@ export async function judgeWithinLoad(store: Store, table: IncomingTableName, su
     SELECT c.*, min(c.row_no) OVER (PARTITION BY ${keyList(table)}) AS first_no
     FROM ${rows} c SEMI JOIN (${crowded}) USING (${keyList(table)})`);
   const differ = differences(table, 's', 'f');
-  await store.run(`INSERT INTO ${verdictName(table)}
-    SELECT s.row_no, coalesce('twice${FAULT_MARK}' || ${differ} || '${FAULT_MARK}' || s.first_no, '${REPEATED}')
-    FROM crowd s JOIN crowd f ON f.row_no = s.first_no WHERE s.row_no <> s.first_no ORDER BY s.row_no;
-    DROP TABLE crowd`);
+  await keepVerdicts(
+    store,
+    table,
+    'load',
+    `SELECT s.row_no, coalesce('twice${FAULT_MARK}' || ${differ} || '${FAULT_MARK}' || s.first_no, '${REPEATED}')
+    FROM crowd s JOIN crowd f ON f.row_no = s.first_no WHERE s.row_no <> s.first_no`,
+  );
+  await store.run('DROP TABLE crowd');
 }

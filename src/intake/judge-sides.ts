@@ -1,6 +1,6 @@
 import type { Store } from '../book/store.ts';
 import { FAULT_MARK } from './row-checks.ts';
-import { candidates, stageName, verdictName } from './stage.ts';
+import { candidates, keepVerdicts, stageName } from './stage.ts';
 
 /**
  * Whose side each person is on in each game. Nobody plays for both clubs in one game; the club for which a person batted
@@ -27,11 +27,15 @@ export async function createSides(store: Store, withStage: boolean): Promise<voi
 
 /** Plays in which the batter is of the fielding club, or the pitcher of the batting club. */
 export async function judgePlaySides(store: Store): Promise<void> {
-  await store.run(`INSERT INTO ${verdictName('plays')}
-    SELECT p.row_no, CASE WHEN b.team = p.fielding_team THEN 'batter_side${FAULT_MARK}' || p.batter_id || '${FAULT_MARK}' || b.team
+  await keepVerdicts(
+    store,
+    'plays',
+    'sides',
+    `SELECT p.row_no, CASE WHEN b.team = p.fielding_team THEN 'batter_side${FAULT_MARK}' || p.batter_id || '${FAULT_MARK}' || b.team
       ELSE 'pitcher_side${FAULT_MARK}' || p.pitcher_id || '${FAULT_MARK}' || f.team END
     FROM ${candidates('plays')} p
     LEFT JOIN sides b ON b.game_id = p.game_id AND b.person = p.batter_id
     LEFT JOIN sides f ON f.game_id = p.game_id AND f.person = p.pitcher_id
-    WHERE b.team = p.fielding_team OR f.team = p.batting_team ORDER BY p.row_no`);
+    WHERE b.team = p.fielding_team OR f.team = p.batting_team`,
+  );
 }

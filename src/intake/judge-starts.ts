@@ -1,6 +1,6 @@
 import type { Store } from '../book/store.ts';
 import { FAULT_MARK } from './row-checks.ts';
-import { candidates, REPEATED, stageName, verdictName } from './stage.ts';
+import { candidates, keepVerdicts, REPEATED, stageName, verdicts } from './stage.ts';
 
 /**
  * Starts against their plays, which are in the book by now: the play is there, and the fielder is on the fielding side.
@@ -8,11 +8,14 @@ import { candidates, REPEATED, stageName, verdictName } from './stage.ts';
  */
 export async function judgeStartsAgainstPlays(store: Store, playsStaged: boolean): Promise<void> {
   const lost = playsStaged
-    ? `(SELECT DISTINCT play_id FROM ${stageName('plays')} s JOIN ${verdictName('plays')} v ON v.row_no = s.rowid
+    ? `(SELECT DISTINCT play_id FROM ${stageName('plays')} s JOIN ${verdicts('plays')} v ON v.row_no = s.rowid
         WHERE v.fault <> '${REPEATED}' AND play_id IS NOT NULL)`
     : `(SELECT NULL::VARCHAR AS play_id WHERE false)`;
-  await store.run(`INSERT INTO ${verdictName('starts')}
-    SELECT s.row_no, CASE
+  await keepVerdicts(
+    store,
+    'starts',
+    'plays',
+    `SELECT s.row_no, CASE
         WHEN p.play_id IS NULL AND lost.play_id IS NOT NULL THEN 'lost_play${FAULT_MARK}' || s.play_id
         WHEN p.play_id IS NULL THEN 'no_play${FAULT_MARK}' || s.play_id
         WHEN s.fielder_id = p.batter_id THEN 'is_batter${FAULT_MARK}' || s.fielder_id
@@ -21,7 +24,8 @@ export async function judgeStartsAgainstPlays(store: Store, playsStaged: boolean
     LEFT JOIN plays p ON p.play_id = s.play_id
     LEFT JOIN ${lost} lost ON lost.play_id = s.play_id
     LEFT JOIN sides ON sides.game_id = p.game_id AND sides.person = s.fielder_id
-    WHERE p.play_id IS NULL OR s.fielder_id = p.batter_id OR sides.team = p.batting_team ORDER BY s.row_no`);
+    WHERE p.play_id IS NULL OR s.fielder_id = p.batter_id OR sides.team = p.batting_team`,
+  );
 }
 
 /** Table of the play_ids that may have a position or a fielder twice. */
@@ -49,11 +53,15 @@ export async function judgeTwoPlaces(store: Store, bookHasStarts: boolean): Prom
     ? `UNION ALL SELECT -1, play_id, position, fielder_id FROM starts SEMI JOIN ${SUSPECTS} USING (play_id)
        WHERE NOT EXISTS (SELECT 1 FROM ${candidates('starts')} c WHERE c.play_id = starts.play_id AND c.position = starts.position)`
     : '';
-  await store.run(`INSERT INTO ${verdictName('starts')}
-    WITH places AS (
+  await keepVerdicts(
+    store,
+    'starts',
+    'places',
+    `WITH places AS (
       SELECT row_no, play_id, position, fielder_id FROM ${candidates('starts')} SEMI JOIN ${SUSPECTS} USING (play_id) ${earlier})
     SELECT row_no, 'two_places${FAULT_MARK}' || fielder_id || '${FAULT_MARK}' || first_position FROM (
       SELECT row_no, fielder_id, first_value(position) OVER w AS first_position, row_number() OVER w AS nth
       FROM places WINDOW w AS (PARTITION BY play_id, fielder_id ORDER BY row_no))
-    WHERE nth > 1 AND row_no >= 0 ORDER BY row_no`);
+    WHERE nth > 1 AND row_no >= 0`,
+  );
 }

@@ -4,7 +4,7 @@ import type { Store } from '../book/store.ts';
 import { judgeAgainstBook, judgeWithinLoad, removeReplaced } from './judge-keys.ts';
 import { createSides, judgePlaySides } from './judge-sides.ts';
 import { createSuspects, judgeStartsAgainstPlays, judgeTwoPlaces, SUSPECTS } from './judge-starts.ts';
-import { candidates, countRows, stageName, verdictName } from './stage.ts';
+import { candidates, countRows, keepVerdicts, stageName, verdicts } from './stage.ts';
 
 /** The order in which tables are loaded: starts are checked against plays. */
 export const LOAD_ORDER: readonly IncomingTableName[] = ['plays', 'starts', 'people', 'field_time'];
@@ -19,8 +19,7 @@ export async function loadTable(
   staged: ReadonlySet<IncomingTableName>,
   replace: boolean,
 ): Promise<void> {
-  await store.run(`INSERT INTO ${verdictName(table)}
-    SELECT rowid, fault FROM ${stageName(table)} WHERE fault IS NOT NULL ORDER BY rowid`);
+  await keepVerdicts(store, table, 'rows', `SELECT rowid, fault FROM ${stageName(table)} WHERE fault IS NOT NULL`);
   if (table === 'plays') {
     await createSides(store, true);
     await judgePlaySides(store);
@@ -38,5 +37,10 @@ export async function loadTable(
   } else await judgeWithinLoad(store, table);
   if (replace && bookHasRows) await removeReplaced(store, table);
   const columns = INCOMING_TABLES[table].columns.map(({ name }) => quoteName(name)).join(', ');
+  const before = await countRows(store, table);
   await store.run(`INSERT INTO ${table} (${columns}) SELECT ${columns} FROM ${candidates(table)}`);
+  // What the engine says it has written is not taken on trust.
+  const added = (await countRows(store, table)) - before;
+  const wanted = (await countRows(store, stageName(table))) - (await countRows(store, verdicts(table)));
+  if (added !== wanted) throw new Error(`${added} rows were added to ${table}, and ${wanted} should have been`);
 }

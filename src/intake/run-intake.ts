@@ -11,7 +11,7 @@ import { inspectSource, LINE_LIMIT_BYTES, type Source } from './inspect-source.t
 import { LOAD_ORDER, loadTable } from './load-table.ts';
 import type { Mapping, Section } from './mapping.ts';
 import { probeMapping } from './probe-mapping.ts';
-import { type FileCount, writeSetAside } from './set-aside.ts';
+import { createAside, dropAside, type FileCount, gatherAside, keepAside } from './set-aside.ts';
 import { createStage, dropStage, type StagedFile } from './stage.ts';
 import { stageFile } from './stage-file.ts';
 
@@ -122,6 +122,7 @@ export async function runIntake(
   const scratch = await makeScratch(book);
   try {
     for (const table of tables) await createStage(store, table);
+    await createAside(store);
     const staged: StagedFile[] = [];
     progress.stage('Reading files', jobs.length);
     for (const [done, { section, source }] of jobs.entries()) {
@@ -142,10 +143,11 @@ export async function runIntake(
           else reasons.set(`${table} ${column} ${kind}`, { table, column, example: reason, rows: 1 });
         };
         for (const file of ofTable) {
-          files.push(await writeSetAside(store, file, placeFinder(ofTable), tell));
+          files.push(await gatherAside(store, file, placeFinder(ofTable), tell));
           progress.advance(files.length);
         }
       }
+      await keepAside(store);
       const log = files.map(
         ({ file, table, read, loaded, setAside }) =>
           `(${quoteText(file)}, '${table}', ${read}, ${loaded}, ${setAside})`,
@@ -160,6 +162,7 @@ export async function runIntake(
     await rm(scratch, { recursive: true, force: true });
     // After a failure of the disk the connection may refuse; temporary tables end with it anyhow.
     for (const table of tables) await dropStage(store, table).catch(() => undefined);
+    await dropAside(store).catch(() => undefined);
     await store.run('DROP TABLE IF EXISTS sides; DROP TABLE IF EXISTS suspect_plays').catch(() => undefined);
   }
   return { files, reasons: [...reasons.values()].sort((a, b) => b.rows - a.rows) };

@@ -2,7 +2,7 @@ import { quoteText } from '../book/sql-text.ts';
 import type { Store } from '../book/store.ts';
 import { describeLoadFault, describeRowFault, type Reason } from './faults.ts';
 import { readRecords } from './source-records.ts';
-import { REPEATED, type StagedFile, verdictName } from './stage.ts';
+import { countRows, REPEATED, type StagedFile, verdicts } from './stage.ts';
 
 /** What became of the rows of one file; `read` is always `loaded` + `setAside`. */
 export interface FileCount {
@@ -23,6 +23,8 @@ const NOW_LOADED = '';
 
 class AsideWriter {
   readonly #store: Store;
+  readonly #file: string;
+  readonly #table: string;
   readonly #tell: (reason: Reason) => void;
   #line: number[] = [];
   #column: string[] = [];
@@ -30,8 +32,10 @@ class AsideWriter {
   #text: string[] = [];
   #characters = 0;
 
-  constructor(store: Store, tell: (reason: Reason) => void) {
+  constructor(store: Store, file: string, table: string, tell: (reason: Reason) => void) {
     this.#store = store;
+    this.#file = file;
+    this.#table = table;
     this.#tell = tell;
   }
 
@@ -47,9 +51,11 @@ class AsideWriter {
   async flush(whole: boolean): Promise<void> {
     const rowCount = this.#line.length;
     if (rowCount === 0 || (!whole && rowCount < BATCH_ROWS && this.#characters < BATCH_CHARACTERS)) return;
-    await this.#store.append('aside', {
+    await this.#store.append(ASIDE, {
       rowCount,
       columns: [
+        { name: 'file', type: 'text', values: new Array<string>(rowCount).fill(this.#file) },
+        { name: 'table', type: 'text', values: new Array<string>(rowCount).fill(this.#table) },
         { name: 'line', type: 'integer', values: Int32Array.from(this.#line) },
         { name: 'column', type: 'text', values: this.#column },
         { name: 'reason', type: 'text', values: this.#reason },
@@ -64,32 +70,47 @@ class AsideWriter {
   }
 }
 
-/** Puts the rows of `aside` in the place of those that an earlier intake of the same lines left. */
-async function reconcile(store: Store, file: string, table: string): Promise<void> {
-  const here = `p.file = ${quoteText(file)} AND p."table" = ${quoteText(table)}`;
-  const sameLine = 'n.line = p.line AND n.text = p.text';
-  const same = `${sameLine} AND n."column" = p."column" AND n.reason = p.reason`;
-  await store.run(`DELETE FROM set_aside p WHERE ${here} AND EXISTS (SELECT 1 FROM aside n WHERE ${sameLine})
-      AND NOT EXISTS (SELECT 1 FROM aside n WHERE ${same});
-    INSERT INTO set_aside (file, line, "table", "column", reason, text)
-      SELECT ${quoteText(file)}, line, ${quoteText(table)}, "column", reason, text FROM aside n
-      WHERE reason <> '${NOW_LOADED}' AND NOT EXISTS (SELECT 1 FROM set_aside p WHERE ${here} AND ${same})
-      ORDER BY line, rowid`);
+/** Where the rows set aside by this intake are gathered, with the lines of those that are loaded now. */
+const ASIDE = 'aside';
+
+export async function createAside(store: Store): Promise<void> {
+  await store.run(`CREATE OR REPLACE TEMP TABLE ${ASIDE}
+    (file VARCHAR, line INTEGER, "table" VARCHAR, "column" VARCHAR, reason VARCHAR, text VARCHAR)`);
+}
+
+export async function dropAside(store: Store): Promise<void> {
+  await store.run(`DROP TABLE IF EXISTS ${ASIDE}`);
 }
 
 /**
- * Writes the rows of one file that were set aside, each with line, column, reason and its whole source text, and counts
+ * Puts what was gathered in the book, in the place of what an earlier intake of the same lines left; once an intake, within
+ * its transaction.
+ */
+export async function keepAside(store: Store): Promise<void> {
+  const sameLine = 'n.file = p.file AND n."table" = p."table" AND n.line = p.line AND n.text = p.text';
+  const same = `${sameLine} AND n."column" = p."column" AND n.reason = p.reason`;
+  const absent = `FROM ${ASIDE} n WHERE reason <> '${NOW_LOADED}' AND NOT EXISTS (SELECT 1 FROM set_aside p WHERE ${same})`;
+  await store.run(`DELETE FROM set_aside p WHERE EXISTS (SELECT 1 FROM ${ASIDE} n WHERE ${sameLine})
+      AND NOT EXISTS (SELECT 1 FROM ${ASIDE} n WHERE ${same})`);
+  await store.run(`INSERT INTO set_aside (file, line, "table", "column", reason, text)
+    SELECT file, line, "table", "column", reason, text ${absent} ORDER BY rowid`);
+  const lost = await countRows(store, `(SELECT 1 ${absent})`);
+  if (lost > 0) throw new Error(`${lost} rows that were set aside did not come into the book`);
+}
+
+/**
+ * Gathers the rows of one file that were set aside (for `keepAside`), each with line, column, reason and its whole source text, and counts
  * what became of the others. Call within the transaction that loads them.
  * @param tell hears every reason, for a summary
  */
-export async function writeSetAside(
+export async function gatherAside(
   store: Store,
   file: StagedFile,
   placeOf: (rowNo: number) => string,
   tell: (reason: Reason) => void,
 ): Promise<FileCount> {
   const { section, source, first, rows, nothing, broken } = file;
-  const verdict = verdictName(section.table);
+  const verdict = verdicts(section.table);
   const range = `row_no >= ${first} AND row_no < ${first + rows}`;
   const [counted] = await store.rows(`SELECT count(*) FILTER (fault = '${REPEATED}')::INTEGER AS repeated,
     count(*)::INTEGER AS judged FROM ${verdict} WHERE ${range}`);
@@ -102,10 +123,7 @@ export async function writeSetAside(
   const lines = new Set(earlier.columns[0]!.values as Int32Array);
   const width = section.rows.length;
   if (aside.rowCount > 0 || broken.length > 0 || lines.size > 0) {
-    await store.run(
-      'CREATE OR REPLACE TEMP TABLE aside (line INTEGER, "column" VARCHAR, reason VARCHAR, text VARCHAR)',
-    );
-    const writer = new AsideWriter(store, tell);
+    const writer = new AsideWriter(store, source.shown, section.table, tell);
     for (const { line, reason, text } of broken) writer.add(line, { column: '', reason }, text);
     const indices = [...new Set(Array.from(numbers, (row) => Math.floor(row / width)))];
     let at = 0;
@@ -126,8 +144,6 @@ export async function writeSetAside(
       await readRecords(store, file, { indices, lines }, take, () => writer.flush(false));
     }
     await writer.flush(true);
-    await reconcile(store, source.shown, section.table);
-    await store.run('DROP TABLE aside');
   }
   const repeated = Number(counted!.repeated);
   const added = rows - Number(counted!.judged);

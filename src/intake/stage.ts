@@ -26,8 +26,25 @@ export interface StagedFile {
 }
 
 export const stageName = (table: IncomingTableName) => `stage_${table}`;
-/** Rows of a staging table that will not be added to the book: set aside, or there already. */
-export const verdictName = (table: IncomingTableName) => `verdict_${table}`;
+
+/** The steps of judgement, each with a table of its own of the rows it objects to. */
+const STEPS = ['rows', 'sides', 'plays', 'book', 'load', 'places'] as const;
+export type Step = (typeof STEPS)[number];
+const stepName = (table: IncomingTableName, step: Step) => `verdict_${table}_${step}`;
+
+/** Table expression: rows of a staging table that will not be added to the book, because set aside or there already. */
+export function verdicts(table: IncomingTableName): string {
+  return `(${STEPS.map((step) => `SELECT row_no, fault FROM ${stepName(table, step)}`).join(' UNION ALL ')})`;
+}
+
+/**
+ * Keeps what one step of judgement found; `select` gives row_no and fault. A table for each step, made at once: the engine
+ * (release 1.5.6) loses a big INSERT that follows an empty, ordered one into the same table within a transaction.
+ */
+export async function keepVerdicts(store: Store, table: IncomingTableName, step: Step, select: string): Promise<void> {
+  await store.run(`CREATE OR REPLACE TEMP TABLE ${stepName(table, step)} AS
+    SELECT row_no::BIGINT AS row_no, fault::VARCHAR AS fault FROM (${select}) AS judged(row_no, fault)`);
+}
 
 /** Verdict of a row that the book (or this load) has already, in every column the same. */
 export const REPEATED = 'repeated';
@@ -37,18 +54,19 @@ const SQL_TYPES = { text: 'VARCHAR', integer: 'INTEGER', double: 'DOUBLE', boole
 /** Staging tables are temporary: they cost the book nothing and vanish with the connection. */
 export async function createStage(store: Store, table: IncomingTableName): Promise<void> {
   const columns = INCOMING_TABLES[table].columns.map(({ name, type }) => `${quoteName(name)} ${SQL_TYPES[type]}`);
-  await store.run(`CREATE OR REPLACE TEMP TABLE ${stageName(table)} (${columns.join(', ')}, fault VARCHAR);
-    CREATE OR REPLACE TEMP TABLE ${verdictName(table)} (row_no BIGINT, fault VARCHAR)`);
+  await store.run(`CREATE OR REPLACE TEMP TABLE ${stageName(table)} (${columns.join(', ')}, fault VARCHAR)`);
+  for (const step of STEPS) await keepVerdicts(store, table, step, 'SELECT NULL, NULL WHERE false');
 }
 
 export async function dropStage(store: Store, table: IncomingTableName): Promise<void> {
-  await store.run(`DROP TABLE IF EXISTS ${stageName(table)}; DROP TABLE IF EXISTS ${verdictName(table)}`);
+  const names = [stageName(table), ...STEPS.map((step) => stepName(table, step))];
+  await store.run(names.map((name) => `DROP TABLE IF EXISTS ${name}`).join('; '));
 }
 
 /** Rows of the stage that no check has objected to so far. */
 export function candidates(table: IncomingTableName): string {
   return `(SELECT rowid AS row_no, * EXCLUDE (fault) FROM ${stageName(table)}
-    WHERE rowid NOT IN (SELECT row_no FROM ${verdictName(table)}))`;
+    WHERE rowid NOT IN (SELECT row_no FROM ${verdicts(table)}))`;
 }
 
 export async function countRows(store: Store, sql: string): Promise<number> {
