@@ -2,7 +2,7 @@ import { openBook } from '../book/open-book.ts';
 import { readNames, readPlayTable } from '../book/read-play-table.ts';
 import { replaceResults } from '../book/replace-results.ts';
 import type { DrawWindow } from '../chances/even-draws.ts';
-import { GRADES, type Grade } from '../chances/grades.ts';
+import { FULL, GRADES, type Grade } from '../chances/grades.ts';
 import { fitGrounderModels, type GrounderModels } from '../chances/grounder-models.ts';
 import { selectGrounders } from '../chances/grounders.ts';
 import type { PlayTable } from '../chances/play-table.ts';
@@ -42,6 +42,7 @@ export interface BuildReport {
 
 /** A logit shift above this means that a model is off (method.md 7). */
 const LARGE_SHIFT = 0.05;
+const FEW_GROUNDERS = 3000;
 
 /** Fits the models, sets the marks, books the entries, and puts them in the place of the last build's. */
 export async function build(options: BuildOptions, effects: BuildEffects): Promise<BuildReport> {
@@ -101,12 +102,27 @@ function* warningsOf(ledger: GrounderLedger, models: GrounderModels): Generator<
   if (models.travel.fitted === null) {
     yield 'Too few gather times to learn how long balls travel: a plain physical rule serves, and marks are rougher for it.';
   }
-  for (const { season, grade, plays, opening, set, gathered } of ledger.balance.groups) {
-    for (const [mark, shift] of Object.entries({ opening, set, gathered })) {
-      // A handful of plays balances at any shift; two standard errors of their mean is no sign of a wrong model.
-      if (Math.abs(shift) > LARGE_SHIFT && Math.abs(shift) > 2 / Math.sqrt(plays * 0.19)) {
-        yield `${season}, grounders of grade ${GRADES[grade]} (${plays}): the ${mark} mark had to be shifted by ${shift.toFixed(3)} on the logit scale; more than ${LARGE_SHIFT} says that a model is off.`;
+  const full = ledger.grade.reduce((sum, grade) => sum + (grade === FULL ? 1 : 0), 0);
+  if (full < FEW_GROUNDERS) {
+    yield `Only ${full} fully recorded grounders to learn from: below ${FEW_GROUNDERS} the surfaces are mostly smoothing, and the ledger mostly says that everybody is average.`;
+  }
+  const { groups } = ledger.balance;
+  for (const mark of ['opening', 'set', 'gathered'] as const) {
+    const information = informationByGroup(ledger, ledger[mark]);
+    for (const [number, group] of groups.entries()) {
+      const shift = group[mark];
+      if (Math.abs(shift) > LARGE_SHIFT && Math.abs(shift) > 2 / Math.sqrt(information[number])) {
+        yield `${group.season}, grounders of grade ${GRADES[group.grade]} (${group.plays}): the ${mark} mark had to be shifted by ${shift.toFixed(3)} on the logit scale; more than ${LARGE_SHIFT} says that a model is off.`;
       }
     }
   }
+}
+
+/** Sum of p(1 - p) of a mark by balance group: one over its root is the standard error of the group's shift. */
+function informationByGroup(ledger: GrounderLedger, mark: Float64Array): Float64Array {
+  const information = new Float64Array(ledger.balance.groups.length);
+  mark.forEach((p, at) => {
+    if (!Number.isNaN(p)) information[ledger.balance.groupOf[at]] += p * (1 - p);
+  });
+  return information;
 }
