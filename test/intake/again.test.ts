@@ -99,7 +99,7 @@ test('a dry run counts and changes nothing', async () => {
 
 test('many rows set aside, then loaded, then repeated: none is lost on the way', async () => {
   // More than the engine keeps in one group of rows (122,880): it has lost such writes (see keepVerdicts).
-  const plays = 15_000;
+  const plays = 14_000;
   const positions = [1, 2, 3, 4, 5, 6, 7, 8, 9];
   const starts = Array.from({ length: plays }, (_, index) =>
     positions.map((position) => ({ play_id: `p${index}`, position: `${position}`, fielder_id: `b${position}` })),
@@ -113,8 +113,6 @@ test('many rows set aside, then loaded, then repeated: none is lost on the way',
     (SELECT count(*) FROM set_aside)::INTEGER AS aside`)
     )[0];
   const total = 9 * plays;
-  expect(await at.intake(onlyStarts)).toMatchObject({ read: total, loaded: 0, setAside: total });
-  expect(await count()).toEqual({ starts: 0, aside: total });
   expect(await at.intake(onlyStarts)).toMatchObject({ read: total, loaded: 0, setAside: total });
   expect(await count()).toEqual({ starts: 0, aside: total });
   expect(await at.intake(BOTH_MAPPING)).toMatchObject({

@@ -291,7 +291,7 @@ describe('any table of cells, written as CSV, comes back', () => {
           expect(staged.broken).toEqual([]);
         },
       ),
-      { numRuns: 120 },
+      { numRuns: 60 },
     );
   }, 60_000);
 });

@@ -80,7 +80,7 @@ test('names of columns, words, formats, constants and separators stay what they 
       });
       expect(describeRowFault(section, 0, String(found[1]!.fault)).reason).toContain("'y' is not a number");
     }),
-    { numRuns: 150 },
+    { numRuns: 60 },
   );
 }, 60_000);
 
