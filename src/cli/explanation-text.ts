@@ -137,19 +137,29 @@ function moveWords({ startXFt, startYFt, evenXFt, evenYFt }: ExplainedDefender):
   return `${side}, ${feet(Math.abs(deeper))} ${deeper > 0 ? 'deeper' : 'shallower'}`;
 }
 
+/** Entries smaller than this would print as nothing and are counted instead. */
+const SHOWN_OUTS = 0.0005;
+
 function entriesText({ entries, marks }: Explanation): string {
-  const rows = entries.map((entry) => [entry.position, entry.name, entry.kind, entry.outs, entry.runs]);
+  const shown = entries.filter(({ outs }) => Math.abs(outs) >= SHOWN_OUTS);
+  const rows = shown.map((entry) => [entry.position, entry.name, entry.kind, entry.outs, entry.runs]);
   const sum = (value: 'outs' | 'runs') => entries.reduce((total, entry) => total + entry[value], 0);
-  return `Entries (they add up to closed less opening: ${(marks.closed - marks.opening).toFixed(3)} outs, ${marks.stakeRuns.toFixed(2)} runs an out)\n${textTable(
-    [
-      { name: 'pos' },
-      { name: 'name' },
-      { name: 'kind' },
-      { name: 'outs', decimals: 3, signed: true },
-      { name: 'runs', decimals: 3, signed: true },
-    ],
-    [...rows, [null, 'together', '', sum('outs'), sum('runs')]],
-  )}`;
+  const left = entries.length - shown.length;
+  const change = (marks.closed - marks.opening).toFixed(3);
+  return [
+    `Entries (they add up to closed less opening: ${change} outs, ${marks.stakeRuns.toFixed(2)} runs an out)`,
+    textTable(
+      [
+        { name: 'pos' },
+        { name: 'name' },
+        { name: 'kind' },
+        { name: 'outs', decimals: 3, signed: true },
+        { name: 'runs', decimals: 3, signed: true },
+      ],
+      [...rows, [null, 'together', '', sum('outs'), sum('runs')]],
+    ).trimEnd(),
+    left > 0 ? `(${left} more of less than ${SHOWN_OUTS} outs; who is not named had no part in it)\n` : '',
+  ].join('\n');
 }
 
 /** Whose placements stood for the average defence. */
