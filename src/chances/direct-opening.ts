@@ -1,6 +1,6 @@
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
 import type { Term } from '../models/terms.ts';
-import { fitChance } from './fit-chance.ts';
+import { type FitChoices, fitChance } from './fit-chance.ts';
 import type { Grounders } from './grounders.ts';
 
 /**
@@ -40,15 +40,12 @@ function rowsOfSide(grounders: Grounders, side: number): number[] {
   return rows;
 }
 
-export function fitDirectOpening(grounders: Grounders): DirectOpening {
+export function fitDirectOpening(grounders: Grounders, choices: FitChoices = {}): DirectOpening {
   return ['L', 'R'].map((name, side) => {
     const rows = rowsOfSide(grounders, side);
     const response = Float64Array.from(rows, (at) => grounders.closed[at]);
-    return fitChance(`direct opening ${name}`, DIRECT_TERMS, {
-      count: rows.length,
-      covariates: covariatesOf(grounders, rows),
-      response,
-    });
+    const data = { count: rows.length, covariates: covariatesOf(grounders, rows), response };
+    return fitChance(`direct opening ${name}`, DIRECT_TERMS, data, choices);
   });
 }
 

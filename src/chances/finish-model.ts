@@ -2,7 +2,7 @@ import { BASE_SPOTS } from '../diamond/field.ts';
 import { ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
 import type { Term } from '../models/terms.ts';
-import { fitChance } from './fit-chance.ts';
+import { type FitChoices, fitChance } from './fit-chance.ts';
 import { WHOLE } from './grades.ts';
 import type { Grounders } from './grounders.ts';
 
@@ -108,14 +108,18 @@ function knowledgeOf(grounders: Grounders, at: number): number {
  * Fits G for positions 1 to 6. A gather without a recorded throw has no target: it is fitted twice, first without those
  * rows, then with the base that the first fit thinks best, so that plays on which nobody threw are not left out.
  */
-export function fitFinish(grounders: Grounders, onFitted: (done: number) => void): FinishModel {
+export function fitFinish(
+  grounders: Grounders,
+  onFitted: (done: number) => void,
+  choices: FitChoices = {},
+): FinishModel {
   const infield: FittedModel[][] = [];
   for (let position = 1; position <= 6; position += 1) {
     const rows = gatherRows(grounders, (by) => by === position);
     const withTarget = rows.filter((at) => recordedTarget(grounders, at) > 0);
-    let levels = fitLevels(position, grounders, withTarget, recordedTargets(grounders, withTarget));
+    let levels = fitLevels(position, grounders, withTarget, recordedTargets(grounders, withTarget), choices);
     if (withTarget.length < rows.length)
-      levels = fitLevels(position, grounders, rows, likelyTargets(levels, grounders, rows));
+      levels = fitLevels(position, grounders, rows, likelyTargets(levels, grounders, rows), choices);
     infield.push(levels);
     onFitted(position);
   }
@@ -142,13 +146,19 @@ function recordedTargets(grounders: Grounders, rows: Int32Array): Uint8Array {
 }
 
 /** One model for each level of knowledge; rows that know less than the level are left out, rows that know more are used. */
-function fitLevels(position: number, grounders: Grounders, rows: Int32Array, targets: Uint8Array): FittedModel[] {
+function fitLevels(
+  position: number,
+  grounders: Grounders,
+  rows: Int32Array,
+  targets: Uint8Array,
+  choices: FitChoices,
+): FittedModel[] {
   return KNOWLEDGE.map(({ name, terms }, level) => {
     const usable = (_: number, k: number) => knowledgeOf(grounders, rows[k]) <= level;
     const kept = rows.filter(usable);
     const covariates = { ...gatherColumns(grounders, kept, targets.filter(usable)) };
     const response = Float64Array.from(kept, (at) => grounders.closed[at]);
-    return fitChance(`finish ${position} by ${name}`, terms, { count: kept.length, covariates, response });
+    return fitChance(`finish ${position} by ${name}`, terms, { count: kept.length, covariates, response }, choices);
   });
 }
 

@@ -1,5 +1,5 @@
 import { SURFACES } from '../diamond/play-codes.ts';
-import { fitModel } from '../models/fit-model.ts';
+import { fitModel, type ModelData } from '../models/fit-model.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
 import {
   type Curve,
@@ -11,6 +11,7 @@ import {
   surfaceOf,
 } from '../models/surface.ts';
 import type { Term } from '../models/terms.ts';
+import { type FitChoices, fixedSmoothing } from './fit-chance.ts';
 import type { Grounders } from './grounders.ts';
 
 /**
@@ -42,12 +43,18 @@ export const TRAVEL_TERMS: readonly Term[] = [
   { kind: 'random', covariate: 'surface', levels: SURFACES.length },
 ];
 
-export function fitTravelTime(grounders: Grounders): TravelModel {
+/** Rows on which travel time is fitted; the response is the log of the slowdown. */
+export interface TravelData extends ModelData {
+  readonly response: Float64Array;
+  /** Number of the grounder. */
+  readonly at: Int32Array;
+}
+
+/** Gathers by infielders at a recorded place and time. */
+export function travelData(grounders: Grounders): TravelData {
   const { table } = grounders;
+  const used: number[] = [];
   const distance: number[] = [];
-  const speed: number[] = [];
-  const launch: number[] = [];
-  const surface: number[] = [];
   const response: number[] = [];
   for (let at = 0; at < grounders.count; at += 1) {
     const row = grounders.row[at];
@@ -57,17 +64,30 @@ export function fitTravelTime(grounders: Grounders): TravelModel {
     const infielder = table.gatheredBy[row] >= 1 && table.gatheredBy[row] <= 6;
     if (!infielder || !(time > 0) || !(mph > 0) || !(reached >= NEAREST_GATHER_FT && reached <= FARTHEST_GATHER_FT))
       continue;
+    used.push(at);
     distance.push(reached);
-    speed.push(mph);
-    launch.push(grounders.launchAngleDeg[at]);
-    surface.push(grounders.surface[at]);
     response.push(Math.log((time * mph * FPS_PER_MPH) / reached));
   }
-  if (response.length < FEWEST_TIMES) return { fitted: null };
-  const spec = { name: 'travel time', family: 'gaussian', terms: TRAVEL_TERMS } as const;
+  const pick = (column: ArrayLike<number>) => Float64Array.from(used, (at) => column[at]);
   return {
-    fitted: fitModel(spec, { count: response.length, covariates: { distance, speed, launch, surface }, response }),
+    count: used.length,
+    at: Int32Array.from(used),
+    covariates: {
+      distance: Float64Array.from(distance),
+      speed: pick(grounders.exitSpeedMph),
+      launch: pick(grounders.launchAngleDeg),
+      surface: pick(grounders.surface),
+    },
+    response: Float64Array.from(response),
   };
+}
+
+export function fitTravelTime(grounders: Grounders, choices: FitChoices = {}): TravelModel {
+  const data = travelData(grounders);
+  if (data.count < FEWEST_TIMES) return { fitted: null };
+  const name = 'travel time';
+  const spec = { name, family: 'gaussian', terms: choices.terms?.(name, TRAVEL_TERMS) ?? TRAVEL_TERMS } as const;
+  return { fitted: fitModel(spec, data, fixedSmoothing(name, choices)) };
 }
 
 /** Travel times of one ball after another; holds scratch space, so one per thread and loop. */

@@ -1,10 +1,11 @@
 import { BallGame, COALITIONS, MOVABLE } from '../chances/ball-game.ts';
+import { lastAtRisk } from '../chances/chance-rows.ts';
 import { predictDirectOpening } from '../chances/direct-opening.ts';
 import { chooseEvenDraws, type DrawSettings } from '../chances/even-draws.ts';
 import { FULL, WHOLE } from '../chances/grades.ts';
 import type { GrounderModels } from '../chances/grounder-models.ts';
 import { type Grounders, INFIELD_SIZE } from '../chances/grounders.ts';
-import { lastAtRisk } from '../chances/reach-model.ts';
+
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { Progress } from '../progress.ts';
 import { type Balance, balanceMarks, shiftedOpening } from './balance.ts';
