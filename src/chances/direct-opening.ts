@@ -1,3 +1,5 @@
+import { SIDES } from '../diamond/play-codes.ts';
+import type { ModelData } from '../models/fit-model.ts';
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
 import type { Term } from '../models/terms.ts';
 import { type FitChoices, fitChance } from './fit-chance.ts';
@@ -9,7 +11,7 @@ import type { Grounders } from './grounders.ts';
  */
 export type DirectOpening = readonly FittedModel[];
 
-const DIRECT_TERMS: readonly Term[] = [
+export const DIRECT_TERMS: readonly Term[] = [
   {
     kind: 'tensor',
     margins: [
@@ -30,6 +32,7 @@ function covariatesOf(grounders: Grounders, rows: readonly number[]) {
     launch: pick(grounders.launchAngleDeg),
     runner: pick(grounders.batterToFirstS),
     state: pick(grounders.state),
+    surface: pick(grounders.surface),
   };
 }
 
@@ -40,13 +43,21 @@ function rowsOfSide(grounders: Grounders, side: number): number[] {
   return rows;
 }
 
+/** Rows of one batter's side (0 left, 1 right) on which the direct opening is fitted; `at` numbers the grounders. */
+export function directData(grounders: Grounders, side: number): ModelData & { readonly at: Int32Array } {
+  const rows = rowsOfSide(grounders, side);
+  return {
+    count: rows.length,
+    at: Int32Array.from(rows),
+    covariates: covariatesOf(grounders, rows),
+    response: Float64Array.from(rows, (at) => grounders.closed[at]),
+  };
+}
+
 export function fitDirectOpening(grounders: Grounders, choices: FitChoices = {}): DirectOpening {
-  return ['L', 'R'].map((name, side) => {
-    const rows = rowsOfSide(grounders, side);
-    const response = Float64Array.from(rows, (at) => grounders.closed[at]);
-    const data = { count: rows.length, covariates: covariatesOf(grounders, rows), response };
-    return fitChance(`direct opening ${name}`, DIRECT_TERMS, data, choices);
-  });
+  return SIDES.map((name, side) =>
+    fitChance(`direct opening ${name}`, DIRECT_TERMS, directData(grounders, side), choices),
+  );
 }
 
 /** Direct opening of every grounder. Without bearing or speed the surface adds nothing and the average ball's chance remains. */

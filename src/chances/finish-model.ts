@@ -1,10 +1,13 @@
+import { gapFt } from '../diamond/ball-line.ts';
 import { BASE_SPOTS } from '../diamond/field.ts';
 import { ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
+import type { ModelData } from '../models/fit-model.ts';
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
 import type { Term } from '../models/terms.ts';
+import { WIDEST_GAP_FT } from './chance-order.ts';
 import { type FitChoices, fitChance } from './fit-chance.ts';
 import { WHOLE } from './grades.ts';
-import type { Grounders } from './grounders.ts';
+import { type Grounders, INFIELD_SIZE } from './grounders.ts';
 
 /**
  * G: the chance of an out once a defender has the ball in hand at a place and time (method.md 3). One set of surfaces a
@@ -27,22 +30,35 @@ const TARGET_LEVELS = 5;
 const STATE_TERM: Term = { kind: 'random', covariate: 'state', levels: 24 };
 const TARGET_TERM: Term = { kind: 'random', covariate: 'target', levels: TARGET_LEVELS };
 const THROW_MARGIN = { covariate: 'throwFt', lo: 0, hi: 180, segments: 5 } as const;
+/**
+ * How far the ball's line was from his start, signed as everywhere: a man who had to run and stretch throws later than one
+ * who waited for it at the same place. The set mark knows it, so the gathered mark must; without a start nothing is added.
+ */
+const GAP_TERM: Term = {
+  kind: 'smooth',
+  margin: { covariate: 'gap', lo: -WIDEST_GAP_FT, hi: WIDEST_GAP_FT, segments: 10 },
+};
 const RUNNER_TERM: Term = { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } };
+
+/** G by place and time, when both are known. */
+export const FINISH_TERMS: readonly Term[] = [
+  { kind: 'tensor', margins: [{ covariate: 'timeLeft', lo: -1, hi: 4, segments: 8 }, THROW_MARGIN] },
+  GAP_TERM,
+  TARGET_TERM,
+  STATE_TERM,
+];
 
 /** What may be known of a gather, best first: place and time, place alone, nothing but who and when the runner gets there. */
 const KNOWLEDGE: readonly { readonly name: string; readonly terms: readonly Term[] }[] = [
   {
     name: 'place and time',
-    terms: [
-      { kind: 'tensor', margins: [{ covariate: 'timeLeft', lo: -1, hi: 4, segments: 8 }, THROW_MARGIN] },
-      TARGET_TERM,
-      STATE_TERM,
-    ],
+    terms: FINISH_TERMS,
   },
   {
     name: 'place',
     terms: [
       { kind: 'tensor', margins: [{ covariate: 'fromHome', lo: 0, hi: 200, segments: 6 }, THROW_MARGIN] },
+      GAP_TERM,
       RUNNER_TERM,
       TARGET_TERM,
       STATE_TERM,
@@ -65,6 +81,7 @@ interface GatherColumns {
   readonly timeLeft: Float64Array;
   readonly throwFt: Float64Array;
   readonly fromHome: Float64Array;
+  readonly gap: Float64Array;
   readonly runner: Float64Array;
   readonly target: Uint8Array;
   readonly state: Uint8Array;
@@ -77,6 +94,7 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
     timeLeft: new Float64Array(n),
     throwFt: new Float64Array(n),
     fromHome: new Float64Array(n),
+    gap: new Float64Array(n).fill(Number.NaN),
     runner: new Float64Array(n),
     target,
     state: new Uint8Array(n),
@@ -91,10 +109,18 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
     columns.timeLeft[k] = (target[k] === 1 ? runner : FORCED_RUNNER_S[target[k]]) - table.gatherTimeS[row];
     columns.throwFt[k] = Math.hypot(x - base.x, y - base.y);
     columns.fromHome[k] = Math.hypot(x, y);
+    columns.gap[k] = gapOfGatherer(grounders, at);
     columns.runner[k] = runner;
     columns.state[k] = grounders.state[at];
   }
   return columns;
+}
+
+/** NaN without a start or a bearing. */
+function gapOfGatherer(grounders: Grounders, at: number): number {
+  const from = (at * INFIELD_SIZE + grounders.table.gatheredBy[grounders.row[at]] - 1) * 2;
+  const { starts, sinBearing, cosBearing } = grounders;
+  return gapFt(sinBearing[at], cosBearing[at], starts[from], starts[from + 1]);
 }
 
 /** Index into KNOWLEDGE of what is known of a gather. */
@@ -126,6 +152,18 @@ export function fitFinish(
   const outfield = gatherRows(grounders, (by) => by > 6);
   const outs = outfield.reduce((sum, at) => sum + grounders.closed[at], 0);
   return { infield, outfieldRate: outfield.length > 0 ? outs / outfield.length : 0 };
+}
+
+/**
+ * Gathers of one position with a recorded throw, place and time: rows on which terms of G can be tried. `at` numbers the
+ * grounders.
+ */
+export function finishData(grounders: Grounders, position: number): ModelData & { readonly at: Int32Array } {
+  const at = gatherRows(grounders, (by) => by === position).filter(
+    (each) => recordedTarget(grounders, each) > 0 && knowledgeOf(grounders, each) === 0,
+  );
+  const covariates = { ...gatherColumns(grounders, at, recordedTargets(grounders, at)) };
+  return { count: at.length, at, covariates, response: Float64Array.from(at, (each) => grounders.closed[each]) };
 }
 
 function gatherRows(grounders: Grounders, wanted: (gatheredBy: number) => boolean): Int32Array {

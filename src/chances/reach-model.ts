@@ -14,7 +14,7 @@ const arrivalMargin = (segments: number) => ({ covariate: 'arrival', lo: 0.3, hi
  * h: the chance that a defender gathers, given that nobody before him did (method.md 2). Pitcher and catcher start from one
  * place and gather little, so a coarser surface is enough for them.
  */
-function reachTerms(position: number): readonly Term[] {
+export function reachTerms(position: number): readonly Term[] {
   const [gap, arrival] = position <= 2 ? [8, 4] : [15, 8];
   return [
     { kind: 'tensor', margins: [gapMargin(gap), arrivalMargin(arrival)] },
@@ -30,7 +30,7 @@ function reachTerms(position: number): readonly Term[] {
 }
 
 /** c: the chance of an out if a given defender will gather, known before he does (method.md 3). */
-const PROMISE_TERMS: readonly Term[] = [
+export const PROMISE_TERMS: readonly Term[] = [
   { kind: 'smooth', margin: gapMargin(15) },
   { kind: 'smooth', margin: arrivalMargin(8) },
   { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } },

@@ -8,6 +8,7 @@ import { registerExplain } from './explain-command.ts';
 import { registerIntake } from './intake-command.ts';
 import { registerSimulate } from './simulate-command.ts';
 import { registerTable } from './table-command.ts';
+import { registerTrust } from './trust-command.ts';
 
 const HELP_WIDTH = 100;
 
@@ -32,6 +33,7 @@ export function createProgram(console: Console): Command {
   registerBuild(program, console);
   registerTable(program, console);
   registerExplain(program, console);
+  registerTrust(program, console);
   for (const command of [program, ...program.commands]) command.exitOverride((error) => refuse(command, error));
   return program;
 }

@@ -1,0 +1,34 @@
+import { type Command, Option } from 'commander';
+import type { Console } from './console.ts';
+import { MAX_SEED, wholeNumber } from './option-values.ts';
+import { trustText } from './trust-text.ts';
+
+interface TrustWords {
+  readonly book: string;
+  readonly folds: number;
+  readonly seed: number;
+  readonly format: 'text' | 'json';
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+export function registerTrust(program: Command, console: Console): void {
+  program
+    .command('trust')
+    .description('Says whether the numbers of a book can be used: its fits, its chances on unseen games, its gaps.')
+    .requiredOption('--book <dir>', 'the book, built')
+    .option('--folds <n>', 'parts that the games are dealt into; each is judged by the others', wholeNumber(2, 20), 5)
+    .option('--seed <s>', 'the same seed deals the games out in the same way', wholeNumber(0, MAX_SEED), 1)
+    .addOption(new Option('--format <form>', 'the form of the answer').choices(['text', 'json']).default('text'))
+    .option('--json', 'short for --format json')
+    .option('--quiet', 'show no progress')
+    .addHelpText('after', '\nExample:\n  leatherbook trust --book my-book')
+    .action(async (words: TrustWords) => {
+      const { trust } = await import('../commands/trust.ts');
+      const { book, folds, seed } = words;
+      const progress = console.progress(words.quiet === true);
+      const report = await trust({ book, folds, seed }, { progress, now: console.now });
+      const asJson = words.json === true || words.format === 'json';
+      console.out(asJson ? `${JSON.stringify(report)}\n` : trustText(report));
+    });
+}

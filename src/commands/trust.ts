@@ -1,0 +1,150 @@
+import { openBook } from '../book/open-book.ts';
+import { readPlayTable } from '../book/read-play-table.ts';
+import { readModelFile } from '../book/replace-results.ts';
+import { GRADES, type Grade } from '../chances/grades.ts';
+import { type Grounders, selectGrounders } from '../chances/grounders.ts';
+import { pool } from '../chances/trust/answers.ts';
+import { type CrossValidation, crossValidate } from '../chances/trust/cross-validate.ts';
+import { namedModels } from '../chances/trust/named-models.ts';
+import { type Quality, qualityOf, type ReachCell, reachResiduals } from '../chances/trust/quality.ts';
+import type { TravelErrors } from '../chances/trust/travel-errors.ts';
+import { ExpectedFailure } from '../expected-failure.ts';
+import type { BalanceGroup, Shifts } from '../ledger/balance.ts';
+import { isLargeShift } from '../ledger/large-shift.ts';
+import { FitFailure, type FitRecord } from '../models/fit-record.ts';
+import type { FittedModel } from '../models/fitted-model.ts';
+import { termLabel } from '../models/terms.ts';
+import type { Progress } from '../progress.ts';
+import { BUILD_FILE, unpackBuild } from './build-file.ts';
+import { type DataShares, readDataShares } from './trust/data-shares.ts';
+import { judge, type Verdict } from './trust/verdict.ts';
+
+export interface TrustOptions {
+  readonly book: string;
+  /** Parts that the games are dealt into, 2 or more. */
+  readonly folds: number;
+  readonly seed: number;
+}
+
+export interface TrustEffects {
+  readonly progress: Progress;
+  readonly now: () => Date;
+}
+
+/** One model of the last build. */
+export interface ModelSummary {
+  readonly name: string;
+  readonly terms: readonly string[];
+  readonly coefficients: number;
+  /** Effective degrees of freedom. */
+  readonly edf: number;
+  readonly record: FitRecord;
+}
+
+/** A season and grade, the shifts that balanced its marks, and which of them are large. */
+export interface BalanceView extends Shifts {
+  readonly season: number;
+  readonly grade: Grade;
+  readonly plays: number;
+  readonly large: readonly (keyof Shifts)[];
+}
+
+/** What the verdict rests on. */
+export interface TrustEvidence {
+  readonly book: string;
+  readonly grounders: number;
+  readonly games: number;
+  readonly folds: number;
+  readonly models: readonly ModelSummary[];
+  /** Opening, set, then reach, promise and finish: all positions together (position 0), then each with any rows. */
+  readonly quality: readonly Quality[];
+  readonly travel: TravelErrors | null;
+  /** What reach leaves over by gap and arrival, by position. */
+  readonly residuals: readonly { readonly position: number; readonly cells: readonly ReachCell[] }[];
+  readonly balance: readonly BalanceView[];
+  readonly data: DataShares;
+}
+
+export interface TrustReport extends TrustEvidence {
+  readonly verdict: Verdict;
+  /** What it took to find out. */
+  readonly seconds: number;
+}
+
+/** Says whether the numbers of a book's last build can be used. Computed afresh; nothing is stored. */
+export async function trust(options: TrustOptions, effects: TrustEffects): Promise<TrustReport> {
+  const began = effects.now().getTime();
+  const book = await openBook(options.book, { access: 'read', command: 'trust', now: effects.now });
+  try {
+    const build = unpackBuild(await readModelFile(book, BUILD_FILE));
+    const grounders = selectGrounders(await readPlayTable(book));
+    const data = await readDataShares(book.store);
+    const games = countGames(grounders, options);
+    const tested = validateOrExplain(() => crossValidate(grounders, build.models, options, effects.progress));
+    const evidence = {
+      book: options.book,
+      grounders: grounders.count,
+      games,
+      folds: options.folds,
+      models: [...namedModels(build.models).values()].map(summarise),
+      quality: qualities(tested),
+      travel: tested.travel,
+      residuals: tested.reach
+        .filter(({ count }) => count > 0)
+        .map((answers) => ({ position: answers.position, cells: reachResiduals(answers) })),
+      balance: build.groups.map((group) => viewBalance(group, data)),
+      data,
+    };
+    return { ...evidence, verdict: judge(evidence), seconds: (effects.now().getTime() - began) / 1000 };
+  } finally {
+    await book.close();
+  }
+}
+
+function countGames({ row, table }: Grounders, { book, folds }: TrustOptions): number {
+  const games = new Set(Array.from(row, (r) => table.game[r])).size;
+  if (games >= folds) return games;
+  throw new ExpectedFailure(
+    'data',
+    `The book ${book} has grounders of ${games} games, which cannot be dealt into ${folds} folds.`,
+    'Read in more games, or ask for fewer folds with --folds.',
+  );
+}
+
+function validateOrExplain(validate: () => CrossValidation): CrossValidation {
+  try {
+    return validate();
+  } catch (thrown) {
+    if (!(thrown instanceof FitFailure)) throw thrown;
+    throw new ExpectedFailure(
+      'data',
+      `With some of the games left out, ${thrown.message}.`,
+      'There may be too few plays: read in more, or use more folds, so that each leaves out less.',
+      {},
+      { cause: thrown },
+    );
+  }
+}
+
+function summarise({ design, edf, record, coefficients }: FittedModel): ModelSummary {
+  const terms = design.spec.terms.map(termLabel);
+  return { name: design.spec.name, terms, coefficients: coefficients.length, edf, record };
+}
+
+function qualities({ opening, set, reach, promise, finish }: CrossValidation): Quality[] {
+  const whole = [opening, set].filter(({ count }) => count > 0);
+  const byPosition = [reach, promise, finish].flatMap((parts) => {
+    const answered = parts.filter(({ count }) => count > 0);
+    return answered.length === 0 ? [] : [pool(answered), ...answered];
+  });
+  return [...whole, ...byPosition].map(qualityOf);
+}
+
+function viewBalance({ season, grade, plays, opening, set, gathered }: BalanceGroup, data: DataShares): BalanceView {
+  const shifts = { opening, set, gathered };
+  const own = data.information.find((each) => each.season === season && each.grade === GRADES[grade]);
+  const large = (['opening', 'set', 'gathered'] as const).filter((mark) =>
+    isLargeShift(shifts[mark], own?.[mark] ?? 0),
+  );
+  return { season, grade: GRADES[grade], plays, ...shifts, large };
+}
