@@ -37,14 +37,14 @@ export function stakes(plays: PlayTable, rows: ArrayLike<number>, mode: RunMode,
     const own = AIR_KINDS.includes(plays.ballKind[row]) ? events.air : events.ground;
     const state = mode === 'state' ? plays.outsBefore[row] * 8 + plays.bases[row] : -1;
     let hit = 0;
-    for (let h = 0; h < HITS.length; h += 1) hit += chances[k * 3 + h] * valueOf(own, HITS[h], state);
-    out[k] = hit - valueOf(own, 'out', state);
+    for (let h = 0; h < HITS.length; h += 1) hit += chances[k * 3 + h] * worthOf(own, HITS[h], state);
+    out[k] = hit - worthOf(own, 'out', state);
   }
   return out;
 }
 
 /** Value in a state, or the neutral one for state -1. */
-function valueOf(events: EventValues, turn: Turn, state: number): number {
+function worthOf(events: EventValues, turn: Turn, state: number): number {
   const { byState, neutral } = events[turn];
   return state < 0 ? neutral : byState[state];
 }
