@@ -1,33 +1,60 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { differencePenalty } from '../splines/difference-penalty.ts';
-import { BASIS_OVERLAP, basisRowInto, type UniformBasis, uniformBasis } from '../splines/uniform-basis.ts';
-import { type CompiledTerm, type Margin, type Term, termCovariates } from './terms.ts';
+import { BASIS_OVERLAP, type UniformBasis, uniformBasis } from '../splines/uniform-basis.ts';
+import { type Margin, type Term, termCovariates, termMargins } from './terms.ts';
+
+/** A symmetric matrix with few entries a row: entries of row i are `column[start[i] .. start[i + 1] - 1]`. */
+export interface SparseSymmetric {
+  readonly width: number;
+  readonly start: Int32Array;
+  readonly column: Int32Array;
+  readonly value: Float64Array;
+}
+
+/** A term made ready for arithmetic. */
+export interface CompiledTerm {
+  readonly term: Term;
+  readonly covariates: readonly string[];
+  /** Number of coefficients. */
+  readonly width: number;
+  /** The most coefficients that one row touches. */
+  readonly overlap: number;
+  /** Whether the sum of the term over the fitted rows is held at zero. */
+  readonly centred: boolean;
+  /** Bases of the margins; empty for terms whose rows hold one entry. */
+  readonly bases: readonly UniformBasis[];
+  /** Quadratic penalties on the coefficients, one a margin (or one for a random intercept). */
+  readonly penalties: readonly SparseSymmetric[];
+  /**
+   * Eigenvalues of each margin's penalty. The penalties of a term share their eigenvectors, so every determinant and
+   * trace that smoothing needs is a sum over products of these.
+   */
+  readonly spectra: readonly (readonly number[])[];
+}
 
 const DEFAULT_PENALTY_ORDER = 2;
+const MOST_MARGINS = 3;
 
 /** Makes a term ready for arithmetic. Throws RangeError for impossible settings. */
 export function compileTerm(term: Term): CompiledTerm {
   switch (term.kind) {
     case 'linear':
-      return {
-        ...unpenalised(term, 1),
-        rowInto: (x, index, value, at) => linearRow(x[0] - term.centre, index, value, at),
-      };
+      return single(term, 1);
     case 'factor':
-      return {
-        ...unpenalised(term, term.levels - 1),
-        rowInto: (x, index, value, at) => levelRow(x[0] - 1, index, value, at),
-      };
+      return single(term, term.levels - 1);
     case 'random':
-      return compileRandom(term);
+      return {
+        ...single(term, term.levels),
+        penalties: [sparse(term.levels, (i) => [[i, 1]])],
+        spectra: [new Array<number>(term.levels).fill(1)],
+      };
     case 'smooth':
-      return compileProduct(term, [term.margin]);
     case 'tensor':
-      return compileProduct(term, term.margins);
+      return compileProduct(term, termMargins(term));
   }
 }
 
-function unpenalised(term: Term, width: number): Omit<CompiledTerm, 'rowInto'> {
+function single(term: Term, width: number): CompiledTerm {
   return {
     term,
     covariates: termCovariates(term),
@@ -36,46 +63,21 @@ function unpenalised(term: Term, width: number): Omit<CompiledTerm, 'rowInto'> {
     centred: false,
     penalties: [],
     bases: [],
-    pseudoTraces: () => [],
-  };
-}
-
-function linearRow(x: number, index: Int32Array, value: Float64Array, at: number): number {
-  if (Number.isNaN(x)) return 0;
-  index[at] = 0;
-  value[at] = x;
-  return 1;
-}
-
-/** Level numbers below zero (the baseline of a factor) and missing ones touch no coefficient. */
-function levelRow(level: number, index: Int32Array, value: Float64Array, at: number): number {
-  if (!(level >= 0)) return 0;
-  index[at] = level;
-  value[at] = 1;
-  return 1;
-}
-
-function compileRandom(term: Extract<Term, { kind: 'random' }>): CompiledTerm {
-  const identity = new Float64Array(term.levels * term.levels);
-  for (let i = 0; i < term.levels; i += 1) identity[i * term.levels + i] = 1;
-  return {
-    ...unpenalised(term, term.levels),
-    penalties: [identity],
-    pseudoTraces: (lambdas) => [term.levels / lambdas[0]],
-    rowInto: (x, index, value, at) => levelRow(x[0], index, value, at),
+    spectra: [],
   };
 }
 
 function compileProduct(term: Term, margins: readonly Margin[]): CompiledTerm {
-  const bases = margins.map((margin) => uniformBasis(margin.lo, margin.hi, margin.segments));
-  const small = margins.map((margin, m) =>
-    differencePenalty(bases[m].size, margin.penaltyOrder ?? DEFAULT_PENALTY_ORDER),
-  );
-  const width = bases.reduce((product, basis) => product * basis.size, 1);
+  if (margins.length < 1 || margins.length > MOST_MARGINS)
+    throw new RangeError(`a tensor needs 1 to ${MOST_MARGINS} margins, received ${margins.length}`);
+  for (const { covariate, cyclic, monotone } of margins)
+    if (cyclic === true && monotone !== undefined)
+      throw new RangeError(`a margin is cyclic or monotone, not both: ${covariate}`);
+  const bases = margins.map(({ lo, hi, segments, cyclic }) => uniformBasis(lo, hi, segments, cyclic));
   const sizes = bases.map((basis) => basis.size);
-  const spectra = small.map((penalty, m) =>
-    eigenvaluesOf(penalty, sizes[m], margins[m].penaltyOrder ?? DEFAULT_PENALTY_ORDER),
-  );
+  const orders = margins.map((margin) => margin.penaltyOrder ?? DEFAULT_PENALTY_ORDER);
+  const small = bases.map((basis, m) => differencePenalty(basis.size, orders[m], basis.cyclic));
+  const width = sizes.reduce((product, size) => product * size, 1);
   return {
     term,
     covariates: termCovariates(term),
@@ -84,8 +86,7 @@ function compileProduct(term: Term, margins: readonly Margin[]): CompiledTerm {
     centred: true,
     bases,
     penalties: small.map((penalty, m) => spreadPenalty(penalty, sizes, m)),
-    pseudoTraces: (lambdas) => productTraces(spectra, lambdas),
-    rowInto: bases.length === 1 ? smoothRow(bases[0]) : productRow(bases),
+    spectra: small.map((penalty, m) => eigenvaluesOf(penalty, sizes[m], bases[m].cyclic ? 1 : orders[m])),
   };
 }
 
@@ -97,65 +98,32 @@ function eigenvaluesOf(penalty: Float64Array, size: number, nullity: number): nu
 }
 
 /** I x ... x penalty x ... x I: a margin's penalty on the coefficients of the whole product, last margin fastest. */
-function spreadPenalty(penalty: Float64Array, sizes: readonly number[], margin: number): Float64Array {
+function spreadPenalty(penalty: Float64Array, sizes: readonly number[], margin: number): SparseSymmetric {
   const width = sizes.reduce((product, size) => product * size, 1);
   const inner = sizes.slice(margin + 1).reduce((product, size) => product * size, 1);
   const size = sizes[margin];
-  const spread = new Float64Array(width * width);
-  for (let i = 0; i < width; i += 1) {
+  return sparse(width, (i) => {
     const k = Math.floor(i / inner) % size;
     const base = i - k * inner;
-    for (let other = 0; other < size; other += 1) spread[i * width + base + other * inner] = penalty[k * size + other];
-  }
-  return spread;
-}
-
-/** The margins' penalties share their eigenvectors, so the traces are sums over products of eigenvalues. */
-function productTraces(spectra: readonly number[][], lambdas: ArrayLike<number>): number[] {
-  const traces = new Array<number>(spectra.length).fill(0);
-  const at = new Array<number>(spectra.length).fill(0);
-  for (;;) {
-    let total = 0;
-    for (let m = 0; m < spectra.length; m += 1) total += lambdas[m] * spectra[m][at[m]];
-    if (total > 0) for (let m = 0; m < spectra.length; m += 1) traces[m] += spectra[m][at[m]] / total;
-    let m = spectra.length - 1;
-    while (m >= 0 && ++at[m] === spectra[m].length) at[m--] = 0;
-    if (m < 0) return traces;
-  }
-}
-
-function smoothRow(basis: UniformBasis): CompiledTerm['rowInto'] {
-  return (x, index, value, at) => {
-    if (Number.isNaN(x[0])) return 0;
-    const first = basisRowInto(basis, x[0], value, at);
-    for (let k = 0; k < BASIS_OVERLAP; k += 1) index[at + k] = first + k;
-    return BASIS_OVERLAP;
-  };
-}
-
-function productRow(bases: readonly UniformBasis[]): CompiledTerm['rowInto'] {
-  const rows = bases.map(() => new Float64Array(BASIS_OVERLAP));
-  const firsts = new Int32Array(bases.length);
-  return (x, index, value, at) => {
-    for (let m = 0; m < bases.length; m += 1) {
-      if (Number.isNaN(x[m])) return 0;
-      firsts[m] = basisRowInto(bases[m], x[m], rows[m], 0);
+    const entries: [number, number][] = [];
+    for (let other = 0; other < size; other += 1) {
+      const value = penalty[k * size + other];
+      if (value !== 0) entries.push([base + other * inner, value]);
     }
-    index[at] = 0;
-    value[at] = 1;
-    let written = 1;
-    for (let m = 0; m < bases.length; m += 1) {
-      // Backwards, so that each entry is spread into four before it is overwritten.
-      for (let entry = written - 1; entry >= 0; entry -= 1) {
-        const base = index[at + entry] * bases[m].size + firsts[m];
-        const factor = value[at + entry];
-        for (let k = BASIS_OVERLAP - 1; k >= 0; k -= 1) {
-          index[at + entry * BASIS_OVERLAP + k] = base + k;
-          value[at + entry * BASIS_OVERLAP + k] = factor * rows[m][k];
-        }
-      }
-      written *= BASIS_OVERLAP;
+    return entries;
+  });
+}
+
+function sparse(width: number, row: (i: number) => readonly [column: number, value: number][]): SparseSymmetric {
+  const start = new Int32Array(width + 1);
+  const column: number[] = [];
+  const value: number[] = [];
+  for (let i = 0; i < width; i += 1) {
+    for (const [c, v] of row(i)) {
+      column.push(c);
+      value.push(v);
     }
-    return written;
-  };
+    start[i + 1] = column.length;
+  }
+  return { width, start, column: Int32Array.from(column), value: Float64Array.from(value) };
 }

@@ -1,5 +1,8 @@
-import type { Design, SparseRows } from './design.ts';
-import type { CompiledTerm } from './terms.ts';
+import type { CompiledTerm, SparseSymmetric } from './compile-term.ts';
+import type { Design } from './design.ts';
+import { allocateEntries, termEntriesInto } from './row-entries.ts';
+import type { NormalEquations } from './row-sums.ts';
+import type { DesignRows } from './term-rows.ts';
 
 /**
  * Centring constraints absorbed into the normal equations. For each centred term a Householder reflection turns the
@@ -11,30 +14,48 @@ export interface Constraints {
   readonly reducedWidth: number;
   /** First reduced coefficient of each term. */
   readonly reducedOffsets: readonly number[];
+  /** Reduced coefficients of each term. */
+  readonly reducedWidths: readonly number[];
   /** Reflection vector of each term, null for a term that is not centred. */
   readonly reflections: readonly (Float64Array | null)[];
+  /** Coefficients of each term that no row touches. */
+  readonly unsupported: readonly number[];
 }
 
 /** Constraints from the weighted column sums of the rows. */
-export function centringConstraints(
-  design: Design,
-  rows: SparseRows,
-  weight: ArrayLike<number> | undefined,
-): Constraints {
-  const sums = new Float64Array(design.width);
-  for (let row = 0; row < rows.count; row += 1) {
-    const w = weight === undefined ? 1 : weight[row];
-    const end = (row + 1) * rows.overlap;
-    for (let at = row * rows.overlap; at < end; at += 1) sums[rows.index[at]] += w * rows.value[at];
-  }
+export function centringConstraints(design: Design, rows: DesignRows, weight: Float64Array): Constraints {
+  const sums = columnSums(design, rows, weight);
   const reducedOffsets: number[] = [];
+  const reducedWidths: number[] = [];
   let reducedWidth = 1;
-  const reflections = design.terms.map((term, t) => {
+  for (const term of design.terms) {
+    const width = term.centred ? term.width - 1 : term.width;
     reducedOffsets.push(reducedWidth);
-    reducedWidth += term.centred ? term.width - 1 : term.width;
-    return term.centred ? reflectionOf(sums.subarray(design.offsets[t], design.offsets[t] + term.width)) : null;
+    reducedWidths.push(width);
+    reducedWidth += width;
+  }
+  const ownSums = design.terms.map((term, t) => sums.subarray(design.offsets[t], design.offsets[t] + term.width));
+  return {
+    reducedWidth,
+    reducedOffsets,
+    reducedWidths,
+    reflections: design.terms.map((term, t) => (term.centred ? reflectionOf(ownSums[t]) : null)),
+    unsupported: design.terms.map((term, t) =>
+      term.term.kind === 'linear' ? 0 : ownSums[t].reduce((n, sum) => n + (sum === 0 ? 1 : 0), 0),
+    ),
+  };
+}
+
+function columnSums(design: Design, rows: DesignRows, weight: Float64Array): Float64Array {
+  const sums = new Float64Array(design.width);
+  design.terms.forEach((term, t) => {
+    const entries = allocateEntries(term.overlap);
+    for (let row = 0; row < rows.count; row += 1) {
+      const n = termEntriesInto(rows.terms[t], row, 0, design.offsets[t], entries, 0);
+      for (let k = 0; k < n; k += 1) sums[entries.index[k]] += weight[row] * entries.value[k];
+    }
   });
-  return { reducedWidth, reducedOffsets, reflections };
+  return sums;
 }
 
 /** Vector u, scaled so that I - u u' maps `sums` onto the first axis. */
@@ -52,11 +73,33 @@ function reflectionOf(sums: Float64Array): Float64Array {
   return u;
 }
 
-function reflectInPlace(vector: Float64Array, start: number, stride: number, u: Float64Array): void {
+/** (I - u u') of the part of `vector` that starts at `start`. */
+function reflectInPlace(vector: Float64Array, start: number, u: Float64Array): void {
   let dot = 0;
-  for (let i = 0; i < u.length; i += 1) dot += u[i] * vector[start + i * stride];
+  for (let i = 0; i < u.length; i += 1) dot += u[i] * vector[start + i];
   if (dot === 0) return;
-  for (let i = 0; i < u.length; i += 1) vector[start + i * stride] -= dot * u[i];
+  for (let i = 0; i < u.length; i += 1) vector[start + i] -= dot * u[i];
+}
+
+/** Reflects the rows `start ..` of a matrix with `n` columns; row by row, so that memory is read in order. */
+function reflectRowsInPlace(a: Float64Array, n: number, start: number, u: Float64Array): void {
+  const dot = new Float64Array(n);
+  for (let i = 0; i < u.length; i += 1) {
+    const row = (start + i) * n;
+    for (let k = 0; k < n; k += 1) dot[k] += u[i] * a[row + k];
+  }
+  for (let i = 0; i < u.length; i += 1) {
+    const row = (start + i) * n;
+    for (let k = 0; k < n; k += 1) a[row + k] -= u[i] * dot[k];
+  }
+}
+
+/** Z'AZ and Z'b; both arguments are overwritten on the way. */
+export function reduceEquations(design: Design, constraints: Constraints, full: NormalEquations): NormalEquations {
+  return {
+    information: reduceMatrix(design, constraints, full.information),
+    right: reduceVector(design, constraints, full.right),
+  };
 }
 
 /** Z'AZ of a full symmetric matrix (design.width square); `a` is overwritten on the way. */
@@ -65,8 +108,8 @@ export function reduceMatrix(design: Design, constraints: Constraints, a: Float6
   design.terms.forEach((_, t) => {
     const u = constraints.reflections[t];
     if (u === null) return;
-    for (let row = 0; row < n; row += 1) reflectInPlace(a, row * n + design.offsets[t], 1, u);
-    for (let column = 0; column < n; column += 1) reflectInPlace(a, design.offsets[t] * n + column, n, u);
+    for (let row = 0; row < n; row += 1) reflectInPlace(a, row * n + design.offsets[t], u);
+    reflectRowsInPlace(a, n, design.offsets[t], u);
   });
   const kept = keptCoefficients(design, constraints);
   const m = kept.length;
@@ -91,27 +134,67 @@ export function expandVector(design: Design, constraints: Constraints, reduced: 
   return full;
 }
 
-/** A term's penalty in reduced coefficients. */
-export function reducePenalty(
+/** Z V Z': the covariance of the full coefficients from that of the reduced ones (both full square matrices). */
+export function expandMatrix(design: Design, constraints: Constraints, reduced: Float64Array): Float64Array {
+  const n = design.width;
+  const kept = keptCoefficients(design, constraints);
+  const m = kept.length;
+  const full = new Float64Array(n * n);
+  for (let i = 0; i < m; i += 1) for (let j = 0; j < m; j += 1) full[kept[i] * n + kept[j]] = reduced[i * m + j];
+  design.terms.forEach((_, t) => {
+    const u = constraints.reflections[t];
+    if (u === null) return;
+    for (let row = 0; row < n; row += 1) reflectInPlace(full, row * n + design.offsets[t], u);
+    reflectRowsInPlace(full, n, design.offsets[t], u);
+  });
+  return full;
+}
+
+/**
+ * Multiplies a term's penalty in reduced coefficients with the part of `vector` that starts at `start`, into `out` from
+ * `outStart` on. `scratch` holds two vectors of the term's full width.
+ */
+export function multiplyReducedInto(
+  penalty: SparseSymmetric,
+  reflection: Float64Array | null,
+  vector: Float64Array,
+  start: number,
+  scratch: readonly [Float64Array, Float64Array],
+  out: Float64Array,
+  outStart: number,
+): void {
+  const [full, product] = scratch;
+  const { width, start: first, column, value } = penalty;
+  const dropped = reflection === null ? 0 : 1;
+  full[0] = 0;
+  for (let i = dropped; i < width; i += 1) full[i] = vector[start + i - dropped];
+  if (reflection !== null) reflectInPlace(full, 0, reflection);
+  for (let i = 0; i < width; i += 1) {
+    let sum = 0;
+    for (let at = first[i]; at < first[i + 1]; at += 1) sum += value[at] * full[column[at]];
+    product[i] = sum;
+  }
+  if (reflection !== null) reflectInPlace(product, 0, reflection);
+  for (let i = dropped; i < width; i += 1) out[outStart + i - dropped] = product[i];
+}
+
+/** The functional `entries` on a term's full coefficients, as one on its reduced coefficients. */
+export function reduceFunctional(
   term: CompiledTerm,
   reflection: Float64Array | null,
-  penalty: Float64Array,
+  entries: readonly (readonly [index: number, value: number])[],
 ): Float64Array {
-  if (reflection === null) return penalty;
-  const n = term.width;
-  const a = Float64Array.from(penalty);
-  for (let row = 0; row < n; row += 1) reflectInPlace(a, row * n, 1, reflection);
-  for (let column = 0; column < n; column += 1) reflectInPlace(a, column, n, reflection);
-  const m = n - 1;
-  const reduced = new Float64Array(m * m);
-  for (let i = 0; i < m; i += 1) for (let j = 0; j < m; j += 1) reduced[i * m + j] = a[(i + 1) * n + j + 1];
-  return reduced;
+  const full = new Float64Array(term.width);
+  for (const [index, value] of entries) full[index] += value;
+  if (reflection === null) return full;
+  reflectInPlace(full, 0, reflection);
+  return full.slice(1);
 }
 
 function reflectAll(design: Design, constraints: Constraints, vector: Float64Array): void {
   design.terms.forEach((_, t) => {
     const u = constraints.reflections[t];
-    if (u !== null) reflectInPlace(vector, design.offsets[t], 1, u);
+    if (u !== null) reflectInPlace(vector, design.offsets[t], u);
   });
 }
 

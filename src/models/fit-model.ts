@@ -1,32 +1,24 @@
-import { choleskyInPlace, invertCholesky, solveCholeskyInPlace } from '../numeric/cholesky.ts';
-import {
-  type Constraints,
-  centringConstraints,
-  expandVector,
-  reduceMatrix,
-  reducePenalty,
-  reduceVector,
-} from './constraints.ts';
-import {
-  buildRows,
-  type Covariates,
-  compileDesign,
-  type Design,
-  type ModelSpec,
-  multiplyInto,
-  type SparseRows,
-} from './design.ts';
+import { type Constraints, centringConstraints, expandMatrix, expandVector, reduceVector } from './constraints.ts';
+import { type Covariates, compileDesign, type Design, type ModelSpec } from './design.ts';
+import { type Estimate, estimate } from './estimate.ts';
 import { type Family, familyOf } from './family.ts';
-import { FitFailure, type FitRecord } from './fit-record.ts';
+import { probeDeviance, probeRows } from './fit-probe.ts';
+import { type BinningRecord, FitFailure, type FitRecord } from './fit-record.ts';
 import type { FittedModel } from './fitted-model.ts';
+import { type FitRows, GeneralisedLinear } from './generalised-linear.ts';
+import { mergeRows } from './merge-rows.ts';
+import { MonotoneBarrier, straightenMonotone } from './monotone-barrier.ts';
+import { type Penalties, penaltiesOf } from './penalties.ts';
+import { type DesignRows, termRows } from './term-rows.ts';
+import { termLabel, termMargins } from './terms.ts';
 
 /** What a model is fitted to. Columns have length `count`. */
 export interface ModelData {
   readonly count: number;
   readonly covariates: Covariates;
-  /** Mean response of a row: a share for binomial counts, a number for gaussian. */
+  /** Mean response of a row: a share for binomial counts, a number for gaussian, a mean count for poisson. */
   readonly response: ArrayLike<number>;
-  /** Trials or case weights behind each row; 1 when left out. */
+  /** Trials or cases behind each row, 0 or more; 1 when left out. A row of weight 3 counts as three rows. */
   readonly weight?: ArrayLike<number>;
   /** Known part of the linear predictor. */
   readonly offset?: ArrayLike<number>;
@@ -37,7 +29,7 @@ export interface FitSettings {
   readonly maxIterations?: number;
   /** Relative change of the penalised deviance at which the fit has arrived. Default 1e-10. */
   readonly tolerance?: number;
-  /** Derivative of the marginal log likelihood in a log smoothing parameter that counts as zero. Default 1e-2. */
+  /** Derivative of the marginal log likelihood in a log smoothing parameter that counts as zero. Default 1e-3. */
   readonly smoothingTolerance?: number;
   /**
    * Precision of a weak normal prior around zero on every coefficient but the intercept, so that data which a surface can
@@ -46,374 +38,198 @@ export interface FitSettings {
   readonly ridge?: number;
   /** Fixed smoothing parameters, one a penalty in term order; chosen by marginal likelihood when left out. */
   readonly fixedSmoothing?: readonly number[];
+  /**
+   * Bins a knot interval that covariates of smooths are rounded to; 0 keeps every value. Default 0 up to 2,000 rows, else
+   * 40. A covariate with 400 or fewer different values is never rounded. The record bounds what rounding can have done.
+   */
+  readonly binsPerSegment?: number;
+  /** Where to begin: a fit of the same specification to like data. The result is the same, sooner. */
+  readonly start?: Pick<FittedModel, 'coefficients' | 'smoothing'>;
 }
 
-const SMOOTHING_RANGE = [1e-7, 1e9] as const;
 const SMOOTHING_START = 10;
-/** One update may not multiply a smoothing parameter by more than e to this. */
-const LONGEST_LOG_STEP = 5;
-const RIDGE_SHARE = 1e-9;
 const SEPARATED_LINEAR = 20;
-
-/** A penalty in reduced coefficients: where its block begins, how wide it is, the matrix. */
-interface PenaltyBlock {
-  readonly term: number;
-  readonly start: number;
-  readonly width: number;
-  readonly matrix: Float64Array;
-}
+const MOST_EXACT_ROWS = 2000;
+const DEFAULT_BINS = 40;
+/** Steepness of the barrier of monotone terms, relative to the weight of the data. */
+const BARRIER_STEEPNESS = 1e4;
 
 /**
- * Penalised iteratively reweighted least squares (Wood 2017, 6.1.1) with smoothing parameters by the generalised
- * Fellner-Schall update of the Laplace marginal likelihood (Wood & Fasiolo, Biometrics 73, 2017), both in one loop: a
- * step, then an update, until neither moves; then steps alone until the gradient is zero. Deterministic.
- * Throws FitFailure, with its record, when it does not arrive.
+ * Fits a model: coefficients by penalised maximum likelihood, smoothing parameters by restricted marginal likelihood of the
+ * working model (docs/engine.md states both). Deterministic. Throws RangeError for data that cannot be used, FitFailure
+ * with its record when it does not arrive.
  */
 export function fitModel(spec: ModelSpec, data: ModelData, settings: FitSettings = {}): FittedModel {
+  const family = familyOf(spec.family);
   const design = compileDesign(spec);
-  const rows = buildRows(design, data.covariates, data.count);
-  return new Fitter(design, rows, data, settings).run();
+  checkData(design, family, data);
+  const rows = prepareRows(design, family, data, settings);
+  const constraints = centringConstraints(design, rows.rows, rows.weight);
+  const ridge = settings.ridge ?? 0;
+  const penalties = penaltiesOf(design, constraints, ridge);
+  const likelihood = new GeneralisedLinear(design, constraints, family, rows);
+  const barrier = new MonotoneBarrier(design, constraints, BARRIER_STEEPNESS * Math.max(likelihood.weight, 1));
+  const start = startOf(design, constraints, penalties, family, data, settings);
+  const found = estimate(likelihood, penalties, barrier, start, {
+    maxIterations: settings.maxIterations ?? 300,
+    tolerance: settings.tolerance ?? 1e-10,
+    smoothingTolerance: settings.smoothingTolerance ?? 1e-3,
+    choosing: settings.fixedSmoothing === undefined,
+  });
+  const coefficients = straightenMonotone(design, expandVector(design, constraints, found.reduced));
+  const binning = binningRecord(design, rows.rows, coefficients);
+  const record: FitRecord = {
+    rows: data.count,
+    weight: likelihood.weight,
+    iterations: found.iterations,
+    startObjective: found.startObjective,
+    endObjective: found.objective,
+    deviance: found.deviance,
+    gradientNorm: found.gradientNorm,
+    smoothingGradient: found.smoothingGradient,
+    tolerance: settings.tolerance ?? 1e-10,
+    stopped: found.stopped,
+    notes: notesOf(design, constraints, found, family, likelihood.farthestLinear()),
+    ...(rows.rows.count < data.count ? { cells: rows.rows.count } : {}),
+    ...(binning.length > 0 ? { binning } : {}),
+  };
+  if (found.stopped !== 'converged') throw new FitFailure(spec.name, record);
+  const termEdf = design.terms.map((_, t) => {
+    const at = constraints.reducedOffsets[t];
+    return found.edfs.subarray(at, at + constraints.reducedWidths[t]).reduce((sum, value) => sum + value, 0);
+  });
+  const edf = found.edfs.reduce((sum, value) => sum + value, 0);
+  const scale = family.scaleKnown ? 1 : found.deviance / Math.max(likelihood.weight - edf, 1);
+  const probe = probeRows(design, data.covariates, data.response, data.offset, data.count);
+  return {
+    design,
+    coefficients,
+    smoothing: [...found.lambdas],
+    termEdf,
+    edf,
+    scale,
+    covariance: expandMatrix(design, constraints, found.inverse).map((value) => value * scale),
+    ridge,
+    probe: { ...probe, deviance: probeDeviance(design, family, coefficients, probe) },
+    record,
+  };
 }
 
-class Fitter {
-  private readonly design: Design;
-  private readonly rows: SparseRows;
-  private readonly data: ModelData;
-  private readonly family: Family;
-  private readonly constraints: Constraints;
-  private readonly blocks: PenaltyBlock[];
-  private readonly lambdas: number[];
-  private readonly linear: Float64Array;
-  private readonly maxIterations: number;
-  private readonly tolerance: number;
-  private readonly smoothingTolerance: number;
-  private readonly ridge: number;
-  private readonly totalWeight: number;
-  private readonly notes = new Set<string>();
-  private reduced: Float64Array;
-  private full: Float64Array;
-  private choosing: boolean;
-  private smoothingGradient = 0;
-  private scale = 1;
+function checkData(design: Design, family: Family, { count, response, weight, offset }: ModelData): void {
+  const { name } = design.spec;
+  for (const [what, column] of Object.entries({ response, weight, offset })) {
+    if (column !== undefined && column.length !== count)
+      throw new RangeError(`model ${name} needs ${count} values of ${what}, received ${column.length}`);
+  }
+  for (let row = 0; row < count; row += 1) {
+    const w = weight?.[row] ?? 1;
+    if (!(w >= 0 && w < Number.POSITIVE_INFINITY))
+      throw new RangeError(`weights of model ${name} are numbers of 0 or more, received ${w} in row ${row}`);
+    if (!family.allows(response[row]))
+      throw new RangeError(`a ${family.name} response cannot be ${response[row]} (model ${name}, row ${row})`);
+    if (offset !== undefined && !Number.isFinite(offset[row]))
+      throw new RangeError(`offsets of model ${name} are finite numbers, received ${offset[row]} in row ${row}`);
+  }
+}
 
-  constructor(design: Design, rows: SparseRows, data: ModelData, settings: FitSettings) {
-    this.design = design;
-    this.rows = rows;
-    this.data = data;
-    this.family = familyOf(design.spec.family);
-    this.constraints = centringConstraints(design, rows, data.weight);
-    this.blocks = design.terms.flatMap((term, t) => {
-      const reflection = this.constraints.reflections[t];
-      return term.penalties.map((penalty) => ({
-        term: t,
-        start: this.constraints.reducedOffsets[t],
-        width: reflection === null ? term.width : term.width - 1,
-        matrix: reducePenalty(term, reflection, penalty),
-      }));
-    });
-    this.choosing = settings.fixedSmoothing === undefined && this.blocks.length > 0;
-    this.lambdas =
-      settings.fixedSmoothing === undefined ? this.blocks.map(() => SMOOTHING_START) : [...settings.fixedSmoothing];
-    if (this.lambdas.length !== this.blocks.length) {
+function prepareRows(design: Design, family: Family, data: ModelData, settings: FitSettings): FitRows {
+  const { count, covariates, response } = data;
+  const bins = settings.binsPerSegment ?? (count > MOST_EXACT_ROWS ? DEFAULT_BINS : 0);
+  if (!Number.isInteger(bins) || bins < 0)
+    throw new RangeError(`binsPerSegment is a whole number of 0 or more, received ${bins}`);
+  const rows = termRows(design, covariates, count, bins);
+  const merged = data.offset === undefined ? mergeRows(rows, response, data.weight) : null;
+  if (merged !== null) {
+    // Deviances of an exponential family part into that around the cell's mean and that of the cell's mean.
+    let withinDeviance = 0;
+    for (let row = 0; row < count; row += 1)
+      withinDeviance += (data.weight?.[row] ?? 1) * family.deviance(response[row], merged.response[merged.cell[row]]);
+    return { ...merged, offset: new Float64Array(0), withinDeviance };
+  }
+  return {
+    rows,
+    response: Float64Array.from(response),
+    weight: data.weight === undefined ? new Float64Array(count).fill(1) : Float64Array.from(data.weight),
+    offset: data.offset === undefined ? new Float64Array(0) : Float64Array.from(data.offset),
+    withinDeviance: 0,
+  };
+}
+
+function startOf(
+  design: Design,
+  constraints: Constraints,
+  penalties: Penalties,
+  family: Family,
+  data: ModelData,
+  { fixedSmoothing, start }: FitSettings,
+): { reduced: Float64Array; lambdas: readonly number[] } {
+  const count = penalties.blocks.length;
+  for (const given of [fixedSmoothing, start?.smoothing]) {
+    if (given !== undefined && given.length !== count)
       throw new RangeError(
-        `model ${design.spec.name} has ${this.blocks.length} penalties, received ${this.lambdas.length} smoothing parameters`,
+        `model ${design.spec.name} has ${count} penalties, received ${given.length} smoothing parameters`,
       );
-    }
-    this.maxIterations = settings.maxIterations ?? 300;
-    this.tolerance = settings.tolerance ?? 1e-10;
-    this.smoothingTolerance = settings.smoothingTolerance ?? 1e-2;
-    this.ridge = settings.ridge ?? 0;
-    this.linear = new Float64Array(rows.count);
-    this.reduced = new Float64Array(this.constraints.reducedWidth);
-    let weight = 0;
-    let response = 0;
-    for (let row = 0; row < rows.count; row += 1) {
-      const w = this.weightOf(row);
-      weight += w;
-      response += w * data.response[row];
-    }
-    this.totalWeight = weight;
-    this.reduced[0] = weight > 0 ? this.family.startAt(response / weight) : 0;
-    this.full = expandVector(design, this.constraints, this.reduced);
   }
-
-  run(): FittedModel {
-    let deviance = this.evaluate(this.full);
-    const startObjective = deviance + this.roughness(this.reduced);
-    let factor: Float64Array = new Float64Array(0);
-    let information: Float64Array = new Float64Array(0);
-    for (let iteration = 1; iteration <= this.maxIterations; iteration += 1) {
-      const normal = this.normalEquations();
-      information = normal.information;
-      const next = Float64Array.from(normal.right);
-      factor = this.factorise(information);
-      if (factor.length === 0) throw this.failure('not positive definite', iteration, startObjective, deviance);
-      solveCholeskyInPlace(factor, next.length, next);
-
-      const before = deviance + this.roughness(this.reduced);
-      deviance = this.stepTo(next, before);
-      const after = deviance + this.roughness(this.reduced);
-      // A step that lowers nothing at all has met the rounding of a very stiff penalty: that is arrival, too.
-      const still = before - after <= this.tolerance * (Math.abs(after) + 0.1);
-      if (this.choosing) {
-        this.updateSmoothing(factor, information, deviance);
-        if (
-          this.smoothingGradient < this.smoothingTolerance &&
-          Math.abs(before - after) <= 1e-6 * (Math.abs(after) + 0.1)
-        )
-          this.choosing = false;
-      } else if (still) {
-        return this.finish(factor, information, iteration, startObjective, deviance);
-      }
-    }
-    throw this.failure('iteration limit', this.maxIterations, startObjective, deviance);
+  const lambdas = fixedSmoothing ?? start?.smoothing ?? new Array<number>(count).fill(SMOOTHING_START);
+  if (start !== undefined) {
+    if (start.coefficients.length !== design.width)
+      throw new RangeError(
+        `model ${design.spec.name} has ${design.width} coefficients, received ${start.coefficients.length} to start from`,
+      );
+    return { reduced: reduceVector(design, constraints, Float64Array.from(start.coefficients)), lambdas };
   }
-
-  private weightOf(row: number): number {
-    return this.data.weight === undefined ? 1 : this.data.weight[row];
+  const reduced = new Float64Array(constraints.reducedWidth);
+  let weight = 0;
+  let response = 0;
+  let offset = 0;
+  for (let row = 0; row < data.count; row += 1) {
+    const w = data.weight?.[row] ?? 1;
+    weight += w;
+    response += w * data.response[row];
+    offset += w * (data.offset?.[row] ?? 0);
   }
-
-  /** Fills the linear predictor for full coefficients and returns the deviance. */
-  private evaluate(full: Float64Array): number {
-    multiplyInto(this.rows, full, this.linear);
-    const { offset, response } = this.data;
-    let deviance = 0;
-    for (let row = 0; row < this.rows.count; row += 1) {
-      if (offset !== undefined) this.linear[row] += offset[row];
-      deviance += this.weightOf(row) * this.family.deviance(response[row], this.family.mean(this.linear[row]));
-    }
-    return deviance;
-  }
-
-  private roughness(reduced: Float64Array): number {
-    let total = 0;
-    for (let k = 1; k < reduced.length; k += 1) total += this.ridge * reduced[k] * reduced[k];
-    return this.blocks.reduce((sum, block, j) => sum + this.lambdas[j] * quadraticForm(block, reduced), total);
-  }
-
-  /** Moves to `target`, or part of the way there when the penalised deviance would rise. Returns the new deviance. */
-  private stepTo(target: Float64Array, before: number): number {
-    const from = this.reduced;
-    let share = 1;
-    for (;;) {
-      const trial = share === 1 ? target : from.map((value, k) => value + share * (target[k] - value));
-      const full = expandVector(this.design, this.constraints, trial);
-      const deviance = this.evaluate(full);
-      const objective = deviance + this.roughness(trial);
-      if (objective <= before + 1e-9 * (Math.abs(before) + 1) || share < 1e-6) {
-        this.reduced = trial;
-        this.full = full;
-        return deviance;
-      }
-      share /= 2;
-    }
-  }
-
-  private normalEquations(): { information: Float64Array; right: Float64Array } {
-    const { count, overlap, index, value } = this.rows;
-    const { response, offset } = this.data;
-    const n = this.design.width;
-    const a = new Float64Array(n * n);
-    const b = new Float64Array(n);
-    for (let row = 0; row < count; row += 1) {
-      const linear = this.linear[row];
-      const mean = this.family.mean(linear);
-      const variance = Math.max(this.family.variance(mean), 1e-12);
-      const w = this.weightOf(row) * variance;
-      if (w === 0) continue;
-      const working = linear - (offset === undefined ? 0 : offset[row]) + (response[row] - mean) / variance;
-      const start = row * overlap;
-      const end = start + overlap;
-      for (let i = start; i < end; i += 1) {
-        const vi = value[i];
-        if (vi === 0) continue;
-        const scaled = w * vi;
-        const rowI = index[i] * n;
-        b[index[i]] += scaled * working;
-        for (let j = start; j <= i; j += 1) a[rowI + index[j]] += scaled * value[j];
-      }
-    }
-    for (let i = 0; i < n; i += 1) for (let j = 0; j < i; j += 1) a[j * n + i] = a[i * n + j];
-    return {
-      information: reduceMatrix(this.design, this.constraints, a),
-      right: reduceVector(this.design, this.constraints, b),
-    };
-  }
-
-  /** Cholesky factor of information plus penalties; empty when even a small ridge does not make it positive definite. */
-  private factorise(information: Float64Array): Float64Array {
-    const n = this.constraints.reducedWidth;
-    const penalised = Float64Array.from(information);
-    for (let i = 1; i < n; i += 1) penalised[i * n + i] += this.ridge;
-    this.blocks.forEach((block, j) => {
-      for (let i = 0; i < block.width; i += 1) {
-        const row = (block.start + i) * n + block.start;
-        for (let k = 0; k < block.width; k += 1)
-          penalised[row + k] += this.lambdas[j] * block.matrix[i * block.width + k];
-      }
-    });
-    const factor = Float64Array.from(penalised);
-    if (choleskyInPlace(factor, n) < 0) return factor;
-    let trace = 0;
-    for (let i = 0; i < n; i += 1) trace += penalised[i * n + i];
-    for (let ridge = RIDGE_SHARE * (trace / n) + 1e-12, k = 0; k < 6; ridge *= 10, k += 1) {
-      factor.set(penalised);
-      for (let i = 0; i < n; i += 1) factor[i * n + i] += ridge;
-      if (choleskyInPlace(factor, n) < 0) {
-        this.notes.add('a small ridge was added: some coefficients are not supported by any row');
-        return factor;
-      }
-    }
-    return new Float64Array(0);
-  }
-
-  private updateSmoothing(factor: Float64Array, information: Float64Array, deviance: number): void {
-    const n = this.constraints.reducedWidth;
-    const covariance = invertCholesky(factor, n);
-    if (!this.family.scaleKnown) {
-      const edf = elementwiseSum(covariance, information);
-      this.scale = deviance / Math.max(this.totalWeight - edf, 1);
-    }
-    const traces = this.pseudoTraces();
-    this.smoothingGradient = 0;
-    this.blocks.forEach((block, j) => {
-      const used = blockTrace(block, covariance, n);
-      const roughness = quadraticForm(block, this.reduced) / this.scale;
-      const numerator = Math.max(traces[j] - used, 0);
-      const gradient = 0.5 * this.lambdas[j] * (numerator - roughness);
-      const logStep = Math.log(Math.max(numerator, 1e-300) / Math.max(roughness, 1e-300));
-      const bounded = Math.min(Math.max(logStep, -LONGEST_LOG_STEP), LONGEST_LOG_STEP);
-      const next = Math.min(Math.max(this.lambdas[j] * Math.exp(bounded), SMOOTHING_RANGE[0]), SMOOTHING_RANGE[1]);
-      if (next !== this.lambdas[j]) this.smoothingGradient = Math.max(this.smoothingGradient, Math.abs(gradient));
-      this.lambdas[j] = next;
-    });
-  }
-
-  private pseudoTraces(): number[] {
-    let at = 0;
-    return this.design.terms.flatMap((term) => {
-      const own = this.lambdas.slice(at, at + term.penalties.length);
-      at += own.length;
-      return term.pseudoTraces(own);
-    });
-  }
-
-  private finish(
-    factor: Float64Array,
-    information: Float64Array,
-    iterations: number,
-    startObjective: number,
-    deviance: number,
-  ): FittedModel {
-    const n = this.constraints.reducedWidth;
-    const inverse = invertCholesky(factor, n);
-    const termEdf = this.termEdf(inverse, information);
-    const edf = termEdf.reduce((sum, value) => sum + value, 1);
-    if (!this.family.scaleKnown) this.scale = deviance / Math.max(this.totalWeight - edf, 1);
-    for (const linear of this.linear) {
-      if (this.family.name === 'binomial' && Math.abs(linear) > SEPARATED_LINEAR) {
-        this.notes.add('some rows are certain: fitted chances closer to 0 or 1 than 1e-8');
-        break;
-      }
-    }
-    return {
-      design: this.design,
-      coefficients: this.full,
-      smoothing: [...this.lambdas],
-      termEdf,
-      edf,
-      scale: this.scale,
-      record: this.record('converged', iterations, startObjective, deviance),
-    };
-  }
-
-  /** Effective degrees of freedom by term: traces of the blocks of (information + penalty)^-1 information. */
-  private termEdf(inverse: Float64Array, information: Float64Array): number[] {
-    const n = this.constraints.reducedWidth;
-    return this.design.terms.map((term, t) => {
-      const start = this.constraints.reducedOffsets[t];
-      const end = start + (term.centred ? term.width - 1 : term.width);
-      let trace = 0;
-      for (let i = start; i < end; i += 1)
-        for (let k = 0; k < n; k += 1) trace += inverse[i * n + k] * information[k * n + i];
-      return trace;
-    });
-  }
-
-  private record(
-    stopped: FitRecord['stopped'],
-    iterations: number,
-    startObjective: number,
-    deviance: number,
-  ): FitRecord {
-    return {
-      rows: this.rows.count,
-      weight: this.totalWeight,
-      iterations,
-      startObjective,
-      endObjective: deviance + this.roughness(this.reduced),
-      deviance,
-      gradientNorm: this.scoreNorm(),
-      smoothingGradient: this.smoothingGradient,
-      tolerance: this.tolerance,
-      stopped,
-      notes: [...this.notes],
-    };
-  }
-
-  /** Largest entry of X'(y - mean) - S beta in reduced coefficients, relative to the total weight. */
-  private scoreNorm(): number {
-    const { count, overlap, index, value } = this.rows;
-    const score = new Float64Array(this.design.width);
-    for (let row = 0; row < count; row += 1) {
-      const residual = this.weightOf(row) * (this.data.response[row] - this.family.mean(this.linear[row]));
-      const end = (row + 1) * overlap;
-      for (let at = row * overlap; at < end; at += 1) score[index[at]] += residual * value[at];
-    }
-    const reduced = reduceVector(this.design, this.constraints, score);
-    for (let k = 1; k < reduced.length; k += 1) reduced[k] -= this.ridge * this.reduced[k];
-    this.blocks.forEach((block, j) => {
-      for (let i = 0; i < block.width; i += 1) {
-        let sum = 0;
-        for (let k = 0; k < block.width; k += 1)
-          sum += block.matrix[i * block.width + k] * this.reduced[block.start + k];
-        reduced[block.start + i] -= this.lambdas[j] * sum;
-      }
-    });
-    return reduced.reduce((largest, entry) => Math.max(largest, Math.abs(entry)), 0) / Math.max(this.totalWeight, 1);
-  }
-
-  private failure(
-    stopped: FitRecord['stopped'],
-    iterations: number,
-    startObjective: number,
-    deviance: number,
-  ): FitFailure {
-    return new FitFailure(this.design.spec.name, this.record(stopped, iterations, startObjective, deviance));
-  }
+  reduced[0] = weight > 0 ? family.startAt(response / weight) - offset / weight : 0;
+  return { reduced, lambdas };
 }
 
-function quadraticForm(block: PenaltyBlock, reduced: Float64Array): number {
-  let total = 0;
-  for (let i = 0; i < block.width; i += 1) {
-    let sum = 0;
-    for (let k = 0; k < block.width; k += 1) sum += block.matrix[i * block.width + k] * reduced[block.start + k];
-    total += sum * reduced[block.start + i];
-  }
-  return total;
+function binningRecord(design: Design, rows: DesignRows, coefficients: Float64Array): BinningRecord[] {
+  return design.terms.flatMap(({ term, bases, width }, t) =>
+    termMargins(term).flatMap((margin, m) => {
+      const { farthestMove } = rows.terms[t].margins[m];
+      if (farthestMove === 0) return [];
+      const inner = bases.slice(m + 1).reduce((product, basis) => product * basis.size, 1);
+      const { size, cyclic, segments } = bases[m];
+      let steepest = 0;
+      for (let i = 0; i < width; i += 1) {
+        const k = Math.floor(i / inner) % size;
+        if (k === size - 1 && !cyclic) continue;
+        const next = k === size - 1 ? i - k * inner : i + inner;
+        const at = design.offsets[t];
+        steepest = Math.max(steepest, Math.abs(coefficients[at + next] - coefficients[at + i]));
+      }
+      // The slope of a uniform cubic B-spline is a weighted mean of the steps between its coefficients, over the knot distance.
+      const largestError = (steepest * farthestMove * segments) / (margin.hi - margin.lo);
+      return [{ term: termLabel(term), covariate: margin.covariate, farthestMove, largestError }];
+    }),
+  );
 }
 
-function blockTrace(block: PenaltyBlock, covariance: Float64Array, n: number): number {
-  let trace = 0;
-  for (let i = 0; i < block.width; i += 1) {
-    const row = (block.start + i) * n + block.start;
-    for (let k = 0; k < block.width; k += 1) trace += covariance[row + k] * block.matrix[i * block.width + k];
-  }
-  return trace;
-}
-
-function elementwiseSum(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i += 1) sum += a[i] * b[i];
-  return sum;
+function notesOf(
+  design: Design,
+  { unsupported }: Constraints,
+  found: Estimate,
+  family: Family,
+  farthestLinear: number,
+): string[] {
+  const notes: string[] = [];
+  if (found.propped) notes.push('a small ridge was added: some coefficients are not supported by any row');
+  if (family.name === 'binomial' && farthestLinear > SEPARATED_LINEAR)
+    notes.push('some rows are certain: fitted chances closer to 0 or 1 than 1e-8');
+  design.terms.forEach(({ term, width }, t) => {
+    if (unsupported[t] > 0)
+      notes.push(
+        `${termLabel(term)}: ${unsupported[t]} of ${width} coefficients have no row under them; the penalty alone sets them`,
+      );
+  });
+  return notes;
 }

@@ -1,8 +1,10 @@
 /**
  * D'D for differences of the given order, a `size` x `size` matrix row by row: the roughness penalty of P-splines
- * (Eilers & Marx 1996). Its null space holds the polynomials of degree below `order`; its rank is size - order.
+ * (Eilers & Marx 1996). Its null space holds the polynomials of degree below `order`; its rank is size - order. A cyclic
+ * penalty takes the differences round the circle: its null space is the constant alone.
+ * Throws RangeError for an order below 1 or not below `size`.
  */
-export function differencePenalty(size: number, order: number): Float64Array {
+export function differencePenalty(size: number, order: number, cyclic = false): Float64Array {
   if (order < 1 || order >= size)
     throw new RangeError(
       `a difference penalty on ${size} coefficients needs an order from 1 to ${size - 1}, received ${order}`,
@@ -17,9 +19,11 @@ export function differencePenalty(size: number, order: number): Float64Array {
     stencil = next;
   }
   const penalty = new Float64Array(size * size);
-  for (let row = 0; row + order < size; row += 1) {
+  const rows = cyclic ? size : size - order;
+  for (let row = 0; row < rows; row += 1) {
     for (let i = 0; i <= order; i += 1) {
-      for (let j = 0; j <= order; j += 1) penalty[(row + i) * size + row + j] += stencil[i] * stencil[j];
+      for (let j = 0; j <= order; j += 1)
+        penalty[((row + i) % size) * size + ((row + j) % size)] += stencil[i] * stencil[j];
     }
   }
   return penalty;

@@ -1,0 +1,239 @@
+import { invertCholesky } from '../numeric/cholesky.ts';
+import { chooseSmoothing, type ScaleRule } from './choose-smoothing.ts';
+import type { StopReason } from './fit-record.ts';
+import { heldPriorSums, type MonotoneBarrier } from './monotone-barrier.ts';
+import { dotProduct, type Penalties, type PriorSums, penaltyTimes, priorSums, roughnessOf } from './penalties.ts';
+import type { NormalEquations } from './row-sums.ts';
+import { solveWorking, type WorkingModel } from './working-model.ts';
+
+/** A log likelihood in reduced coefficients, with a point at which it stands. */
+export interface Likelihood {
+  /** Goes to a point and returns the deviance there. */
+  moveTo(reduced: Float64Array): number;
+  /** The quadratic that matches slope and expected curvature of the deviance / 2 at the point. */
+  normalEquations(): NormalEquations;
+  /** Total weight, to set sums in relation. */
+  readonly weight: number;
+  /** Whether the scale is one; else it is estimated. */
+  readonly scaleKnown: boolean;
+}
+
+export interface EstimateSettings {
+  readonly maxIterations: number;
+  readonly tolerance: number;
+  readonly smoothingTolerance: number;
+  /** Whether smoothing parameters are chosen; else they stay as given. */
+  readonly choosing: boolean;
+}
+
+/** Where an estimate has come. */
+export interface Estimate {
+  readonly stopped: StopReason;
+  readonly iterations: number;
+  readonly reduced: Float64Array;
+  readonly lambdas: readonly number[];
+  readonly startObjective: number;
+  readonly deviance: number;
+  readonly objective: number;
+  readonly gradientNorm: number;
+  readonly smoothingGradient: number;
+  readonly propped: boolean;
+  /** (information + penalty)^-1 at the end, before the scale; and effective degrees of freedom by reduced coefficient. */
+  readonly inverse: Float64Array;
+  readonly edfs: Float64Array;
+}
+
+/** Smoothing steps on one working model: many when it will not change, few while the coefficients are still on their way. */
+const STEPS_WHEN_FIXED = 30;
+const STEPS_ON_THE_WAY = 2;
+/** Relative movement of the objective below which the coefficients follow the smoothing and no more. */
+const SETTLED = 1e-7;
+/** After this many iterations smoothing parameters that still move may circle round: their steps are shortened. */
+const PATIENCE = 40;
+
+/**
+ * Penalised iteratively reweighted least squares (Wood 2017, 6.1.1), smoothing parameters chosen on each working model as
+ * it stands, until neither moves; then steps alone until the gradient is zero. Deterministic.
+ */
+export function estimate(
+  likelihood: Likelihood,
+  penalties: Penalties,
+  barrier: MonotoneBarrier,
+  start: { readonly reduced: Float64Array; readonly lambdas: readonly number[] },
+  settings: EstimateSettings,
+): Estimate {
+  let { reduced } = start;
+  let lambdas = [...start.lambdas];
+  let deviance = likelihood.moveTo(reduced);
+  const objectiveAt = (at: Float64Array, own: number) => own + roughnessOf(penalties, lambdas, at) + barrier.costAt(at);
+  const startObjective = objectiveAt(reduced, deviance);
+  let choosing = settings.choosing && penalties.blocks.length > 0;
+  let smoothingGradient = 0;
+  let propped = false;
+  let iterations = 0;
+  let stopped: StopReason = 'iteration limit';
+
+  while (iterations < settings.maxIterations) {
+    iterations += 1;
+    const working: WorkingModel = { ...likelihood.normalEquations(), barrier: barrier.matrixAt(reduced) };
+    let target: Float64Array;
+    if (choosing) {
+      const choice = chooseSmoothing(
+        working,
+        penalties,
+        priorsFor(penalties, working),
+        lambdas,
+        scaleRule(likelihood, working, reduced, deviance),
+        {
+          steps: likelihood.scaleKnown ? STEPS_ON_THE_WAY : STEPS_WHEN_FIXED,
+          tolerance: 0.1 * settings.smoothingTolerance,
+        },
+      );
+      if (choice === null) {
+        stopped = 'not positive definite';
+        break;
+      }
+      smoothingGradient = choice.gradientAtStart;
+      propped = choice.solution.propped;
+      const shortened = iterations > PATIENCE;
+      lambdas = shortened ? lambdas.map((old, j) => Math.sqrt(old * choice.lambdas[j])) : choice.lambdas;
+      target = shortened
+        ? (solveWorking(working, penalties, lambdas)?.reduced ?? choice.solution.reduced)
+        : choice.solution.reduced;
+    } else {
+      const solution = solveWorking(working, penalties, lambdas);
+      if (solution === null) {
+        stopped = 'not positive definite';
+        break;
+      }
+      propped = solution.propped;
+      target = solution.reduced;
+    }
+    const before = objectiveAt(reduced, deviance);
+    const moved = stepToward(target, reduced, before, (at) => {
+      deviance = likelihood.moveTo(at);
+      return objectiveAt(at, deviance);
+    });
+    reduced = moved.reduced;
+    if (!Number.isFinite(moved.objective)) {
+      stopped = 'not finite';
+      break;
+    }
+    const movement = Math.abs(before - moved.objective) / (Math.abs(moved.objective) + 0.1);
+    if (choosing) {
+      if (smoothingGradient < settings.smoothingTolerance && movement < SETTLED) choosing = false;
+    } else if (before - moved.objective <= settings.tolerance * (Math.abs(moved.objective) + 0.1)) {
+      // A step that lowers nothing at all has met the rounding of a very stiff penalty: that is arrival, too.
+      stopped = 'converged';
+      break;
+    }
+  }
+  const working: WorkingModel = { ...likelihood.normalEquations(), barrier: barrier.matrixAt(reduced) };
+  return {
+    stopped,
+    iterations,
+    reduced,
+    lambdas,
+    startObjective,
+    deviance,
+    objective: objectiveAt(reduced, deviance),
+    gradientNorm: penalisedScore(working, penalties, lambdas, reduced) / Math.max(likelihood.weight, 1),
+    smoothingGradient,
+    propped,
+    ...inverseAndEdfs(working, penalties, lambdas),
+  };
+}
+
+/** Goes to the target, or part of the way there when the objective would rise. */
+function stepToward(
+  target: Float64Array,
+  from: Float64Array,
+  before: number,
+  objectiveAt: (reduced: Float64Array) => number,
+): { reduced: Float64Array; objective: number } {
+  for (let share = 1; ; share /= 2) {
+    const reduced = share === 1 ? target : from.map((value, k) => value + share * (target[k] - value));
+    const objective = objectiveAt(reduced);
+    if (objective <= before + 1e-9 * (Math.abs(before) + 1) || share < 1e-6) return { reduced, objective };
+  }
+}
+
+function priorsFor(penalties: Penalties, working: WorkingModel): (lambdas: readonly number[]) => PriorSums[] {
+  const n = working.right.length;
+  const { barrier } = working;
+  return (lambdas) =>
+    penalties.groups.map((group) => {
+      const { first, count, start, width, spectra } = group;
+      if (barrier !== null && touches(barrier, n, start, width))
+        return heldPriorSums(penalties, group, lambdas, barrier, n);
+      return priorSums(spectra, lambdas.slice(first, first + count), penalties.ridge);
+    });
+}
+
+function touches(barrier: Float64Array, n: number, start: number, width: number): boolean {
+  for (let i = start; i < start + width; i += 1) if (barrier[i * n + i] > 0) return true;
+  return false;
+}
+
+/** A gaussian working model is the likelihood itself, so z'Wz follows from the deviance anywhere. */
+function scaleRule(
+  likelihood: Likelihood,
+  working: NormalEquations,
+  reduced: Float64Array,
+  deviance: number,
+): ScaleRule {
+  if (likelihood.scaleKnown) return null;
+  const curved = dotProduct(reduced, squareTimes(working.information, reduced));
+  return {
+    responseSquares: deviance + 2 * dotProduct(working.right, reduced) - curved,
+    weight: likelihood.weight,
+  };
+}
+
+function squareTimes(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const n = vector.length;
+  const out = new Float64Array(n);
+  for (let i = 0; i < n; i += 1) {
+    let sum = 0;
+    for (let k = 0; k < n; k += 1) sum += matrix[i * n + k] * vector[k];
+    out[i] = sum;
+  }
+  return out;
+}
+
+/** Largest entry of b - A beta - S beta - barrier: the slope of the penalised log likelihood. */
+function penalisedScore(
+  working: WorkingModel,
+  penalties: Penalties,
+  lambdas: readonly number[],
+  reduced: Float64Array,
+): number {
+  const score = Float64Array.from(working.right);
+  const take = (vector: Float64Array, factor: number) => {
+    for (let i = 0; i < score.length; i += 1) score[i] -= factor * vector[i];
+  };
+  take(squareTimes(working.information, reduced), 1);
+  if (working.barrier !== null) take(squareTimes(working.barrier, reduced), 1);
+  const held = Float64Array.from(reduced);
+  for (const i of penalties.intercepts) held[i] = 0;
+  take(held, penalties.ridge);
+  penalties.blocks.forEach((block, j) => {
+    take(penaltyTimes(block, reduced), lambdas[j]);
+  });
+  return score.reduce((largest, entry) => Math.max(largest, Math.abs(entry)), 0);
+}
+
+function inverseAndEdfs(
+  working: WorkingModel,
+  penalties: Penalties,
+  lambdas: readonly number[],
+): { inverse: Float64Array; edfs: Float64Array } {
+  const n = working.right.length;
+  const edfs = new Float64Array(n);
+  const solution = solveWorking(working, penalties, lambdas);
+  if (solution === null) return { inverse: new Float64Array(n * n), edfs };
+  const inverse = invertCholesky(solution.factor, n);
+  for (let i = 0; i < n; i += 1)
+    for (let k = 0; k < n; k += 1) edfs[i] += inverse[i * n + k] * working.information[k * n + i];
+  return { inverse, edfs };
+}

@@ -1,0 +1,134 @@
+import { BASIS_OVERLAP, basisRowInto } from '../splines/uniform-basis.ts';
+import type { CompiledTerm } from './compile-term.ts';
+import { type Covariates, checkCovariates, type Design } from './design.ts';
+import { allocateEntries, termEntriesInto } from './row-entries.ts';
+import type { DesignRows, TermRows } from './term-rows.ts';
+
+/** Linear predictor of rows that were looked up before, into `out` (length rows.count). */
+export function linearOfRowsInto(
+  design: Design,
+  rows: DesignRows,
+  coefficients: Float64Array,
+  out: Float64Array,
+): void {
+  out.fill(coefficients[0]);
+  design.terms.forEach((term, t) => {
+    const own = coefficients.subarray(design.offsets[t], design.offsets[t] + term.width);
+    const plain = term.bases.every((basis) => !basis.cyclic);
+    if (term.bases.length === 2 && plain) addSurface(rows.terms[t], own, out);
+    else addEntries(term, rows.terms[t], own, out);
+  });
+}
+
+function addSurface({ margins }: TermRows, own: Float64Array, out: Float64Array): void {
+  const [a, b] = margins;
+  const width = b.basis.size;
+  const va = a.values;
+  const vb = b.values;
+  for (let row = 0; row < out.length; row += 1) {
+    const i = a.bin[row];
+    if (i < 0) continue;
+    const j = b.bin[row];
+    const y = j * BASIS_OVERLAP;
+    let at = a.first[i] * width + b.first[j];
+    let sum = 0;
+    for (let x = i * BASIS_OVERLAP; x < i * BASIS_OVERLAP + BASIS_OVERLAP; x += 1) {
+      sum += va[x] * (vb[y] * own[at] + vb[y + 1] * own[at + 1] + vb[y + 2] * own[at + 2] + vb[y + 3] * own[at + 3]);
+      at += width;
+    }
+    out[row] += sum;
+  }
+}
+
+function addEntries(term: CompiledTerm, rows: TermRows, own: Float64Array, out: Float64Array): void {
+  const entries = allocateEntries(term.overlap);
+  for (let row = 0; row < out.length; row += 1) {
+    const n = termEntriesInto(rows, row, 0, 0, entries, 0);
+    let sum = 0;
+    for (let k = 0; k < n; k += 1) sum += entries.value[k] * own[entries.index[k]];
+    out[row] += sum;
+  }
+}
+
+/**
+ * Linear predictor straight from the covariates, into `out` (length count); nothing is stored a row, so a million rows are
+ * as good as one. Throws RangeError when a covariate is missing or of another length.
+ */
+export function linearPredictorInto(
+  design: Design,
+  coefficients: Float64Array,
+  covariates: Covariates,
+  count: number,
+  out: Float64Array,
+): void {
+  checkCovariates(design, covariates, count);
+  out.fill(coefficients[0], 0, count);
+  design.terms.forEach((term, t) => {
+    const own = coefficients.subarray(design.offsets[t], design.offsets[t] + term.width);
+    const columns = term.covariates.map((name) => covariates[name]);
+    if (term.bases.length === 0) addLevels(term, own, columns[0], count, out);
+    else addProduct(term, own, columns, count, out);
+  });
+}
+
+function addLevels(
+  { term, width }: CompiledTerm,
+  own: Float64Array,
+  column: ArrayLike<number>,
+  count: number,
+  out: Float64Array,
+): void {
+  for (let row = 0; row < count; row += 1) {
+    const x = column[row];
+    if (term.kind === 'linear') {
+      if (!Number.isNaN(x)) out[row] += own[0] * (x - term.centre);
+      continue;
+    }
+    const level = term.kind === 'factor' ? x - 1 : x;
+    // A level that the fit has not seen gets the baseline.
+    if (level >= 0 && level < width) out[row] += own[level];
+  }
+}
+
+function addProduct(
+  { term, bases }: CompiledTerm,
+  own: Float64Array,
+  columns: readonly ArrayLike<number>[],
+  count: number,
+  out: Float64Array,
+): void {
+  const by = 'by' in term ? term.by : undefined;
+  const level = by === undefined ? undefined : columns[columns.length - 1];
+  const last = bases.length - 1;
+  const values = new Float64Array(BASIS_OVERLAP * bases.length);
+  const firsts = new Int32Array(bases.length);
+  for (let row = 0; row < count; row += 1) {
+    if (level !== undefined && level[row] !== by?.level) continue;
+    let missing = false;
+    for (let m = 0; m <= last; m += 1) {
+      const x = columns[m][row];
+      if (Number.isNaN(x)) missing = true;
+      else firsts[m] = basisRowInto(bases[m], x, values, m * BASIS_OVERLAP);
+    }
+    if (!missing) out[row] += sumProduct(bases, firsts, values, own, 0, 0);
+  }
+}
+
+function sumProduct(
+  bases: CompiledTerm['bases'],
+  firsts: Int32Array,
+  values: Float64Array,
+  own: Float64Array,
+  m: number,
+  base: number,
+): number {
+  const { size } = bases[m];
+  let sum = 0;
+  for (let k = 0; k < BASIS_OVERLAP; k += 1) {
+    const function_ = firsts[m] + k;
+    const at = base * size + (function_ >= size ? function_ - size : function_);
+    const factor = values[m * BASIS_OVERLAP + k];
+    sum += factor * (m === bases.length - 1 ? own[at] : sumProduct(bases, firsts, values, own, m + 1, at));
+  }
+  return sum;
+}

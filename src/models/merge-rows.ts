@@ -1,0 +1,90 @@
+import type { DesignRows, MarginRows, TermRows } from './term-rows.ts';
+
+/** Rows that no term can tell apart, taken together. */
+export interface MergedRows {
+  readonly rows: DesignRows;
+  /** Mean response and total weight of each merged row. */
+  readonly response: Float64Array;
+  readonly weight: Float64Array;
+  /** Merged row of each row. */
+  readonly cell: Int32Array;
+}
+
+/** Merging is worth its bookkeeping when it leaves at most this share of the rows. */
+const WORTHWHILE_SHARE = 0.8;
+const PROBE_ROWS = 4096;
+const MOST_SINGLE_VALUES = 1024;
+
+/**
+ * Merges rows with the same bins in every term; responses are averaged by weight, so that for the exponential families the
+ * score and the information stay what they were. Null when there would be little to gain.
+ */
+export function mergeRows(
+  rows: DesignRows,
+  response: ArrayLike<number>,
+  weight: ArrayLike<number> | undefined,
+): MergedRows | null {
+  const columns = rows.terms.flatMap(cellColumns);
+  const cells = columns.reduce((product, column) => product * (column.bins + 1), 1);
+  if (!(cells < Number.MAX_SAFE_INTEGER)) return null;
+  const numbers = new Map<number, number>();
+  const merged = new Int32Array(rows.count);
+  const examples: number[] = [];
+  for (let row = 0; row < rows.count; row += 1) {
+    let cell = 0;
+    for (const { bins, bin } of columns) cell = cell * (bins + 1) + bin[row] + 1;
+    let at = numbers.get(cell);
+    if (at === undefined) {
+      at = examples.length;
+      numbers.set(cell, at);
+      examples.push(row);
+    }
+    merged[row] = at;
+    if (row === PROBE_ROWS && examples.length > 0.98 * PROBE_ROWS && rows.count < 32 * PROBE_ROWS) return null;
+  }
+  if (examples.length > WORTHWHILE_SHARE * rows.count) return null;
+  const total = new Float64Array(examples.length);
+  const sum = new Float64Array(examples.length);
+  for (let row = 0; row < rows.count; row += 1) {
+    const w = weight === undefined ? 1 : weight[row];
+    total[merged[row]] += w;
+    sum[merged[row]] += w * response[row];
+  }
+  const kept = Int32Array.from(examples);
+  return {
+    rows: { count: kept.length, terms: rows.terms.map((term) => pickRows(term, kept)) },
+    response: sum.map((value, at) => (total[at] > 0 ? value / total[at] : response[kept[at]])),
+    weight: total,
+    cell: merged,
+  };
+}
+
+/** What tells the rows of a term apart, as small whole numbers. */
+function cellColumns(term: TermRows): { bins: number; bin: Int32Array }[] {
+  if (term.margins.length > 0) return [...term.margins];
+  const numbers = new Map<string, number>();
+  const bin = new Int32Array(term.index.length);
+  for (let row = 0; row < bin.length; row += 1) {
+    const key = `${term.index[row]} ${term.value[row]}`;
+    let at = numbers.get(key);
+    if (at === undefined) {
+      if (numbers.size === MOST_SINGLE_VALUES) return [{ bins: Number.MAX_SAFE_INTEGER, bin }];
+      at = numbers.size;
+      numbers.set(key, at);
+    }
+    bin[row] = at;
+  }
+  return [{ bins: numbers.size, bin }];
+}
+
+function pickRows(term: TermRows, kept: Int32Array): TermRows {
+  const margins = term.margins.map(
+    (margin): MarginRows => ({ ...margin, bin: Int32Array.from(kept, (row) => margin.bin[row]) }),
+  );
+  if (margins.length > 0) return { ...term, margins };
+  return {
+    margins,
+    index: Int32Array.from(kept, (row) => term.index[row]),
+    value: Float64Array.from(kept, (row) => term.value[row]),
+  };
+}

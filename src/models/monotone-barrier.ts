@@ -1,0 +1,150 @@
+import { choleskyInPlace, invertCholesky, logDeterminant } from '../numeric/cholesky.ts';
+import { type Constraints, reduceFunctional } from './constraints.ts';
+import type { Design } from './design.ts';
+import { addPenalties, type Penalties, type PenaltyGroup, type PriorSums, priorSums } from './penalties.ts';
+import { termMargins } from './terms.ts';
+
+/** A step between neighbouring coefficients that may not go the wrong way, in reduced coefficients: step'beta >= 0. */
+interface HeldStep {
+  readonly start: number;
+  readonly step: Float64Array;
+}
+
+/**
+ * Holds monotone terms: a steep quadratic on every step of the coefficients that goes the wrong way (asymmetric penalty of
+ * Bollaerts, Eilers & Van Mechelen, Statistics in Medicine 25(8), 2006). Coefficients of a B-spline that never fall make a
+ * curve that never falls.
+ */
+export class MonotoneBarrier {
+  private readonly steps: readonly HeldStep[];
+  private readonly steepness: number;
+
+  constructor(design: Design, constraints: Constraints, steepness: number) {
+    this.steepness = steepness;
+    this.steps = design.terms.flatMap((term, t) =>
+      heldPairs(design, t).map(([low, high]) => ({
+        start: constraints.reducedOffsets[t],
+        step: reduceFunctional(term, constraints.reflections[t], [
+          [high, 1],
+          [low, -1],
+        ]),
+      })),
+    );
+  }
+
+  get needed(): boolean {
+    return this.steps.length > 0;
+  }
+
+  private wrongBy({ start, step }: HeldStep, reduced: Float64Array): number {
+    let sum = 0;
+    for (let i = 0; i < step.length; i += 1) sum += step[i] * reduced[start + i];
+    return Math.min(sum, 0);
+  }
+
+  costAt(reduced: Float64Array): number {
+    return this.steps.reduce((sum, held) => sum + this.steepness * this.wrongBy(held, reduced) ** 2, 0);
+  }
+
+  /** Second derivative / 2 at a point, n x n; null where every step goes the right way. */
+  matrixAt(reduced: Float64Array): Float64Array | null {
+    const active = this.steps.filter((held) => this.wrongBy(held, reduced) < 0);
+    if (active.length === 0) return null;
+    const n = reduced.length;
+    const matrix = new Float64Array(n * n);
+    for (const { start, step } of active) {
+      for (let i = 0; i < step.length; i += 1) {
+        const factor = this.steepness * step[i];
+        if (factor === 0) continue;
+        const row = (start + i) * n + start;
+        for (let k = 0; k < step.length; k += 1) matrix[row + k] += factor * step[k];
+      }
+    }
+    return matrix;
+  }
+}
+
+/** Pairs of a term's coefficients of which the second may not be below the first. */
+function heldPairs(design: Design, t: number): [number, number][] {
+  const { term, bases, width } = design.terms[t];
+  return termMargins(term).flatMap(({ monotone }, m) => {
+    if (monotone === undefined) return [];
+    const inner = bases.slice(m + 1).reduce((product, basis) => product * basis.size, 1);
+    const pairs: [number, number][] = [];
+    for (let i = 0; i < width; i += 1) {
+      if (Math.floor(i / inner) % bases[m].size === bases[m].size - 1) continue;
+      pairs.push(monotone === 'increasing' ? [i, i + inner] : [i + inner, i]);
+    }
+    return pairs;
+  });
+}
+
+/** Takes out what the barrier left of wrong steps (some millionths): a running extreme along the margin. */
+export function straightenMonotone(design: Design, full: Float64Array): Float64Array {
+  const out = Float64Array.from(full);
+  design.terms.forEach((_, t) => {
+    const at = design.offsets[t];
+    const pairs = heldPairs(design, t);
+    for (let pass = 0; pass < 2; pass += 1) {
+      for (const [low, high] of pass === 0 ? pairs : pairs.reverse())
+        if (out[at + high] < out[at + low]) out[at + high] = out[at + low];
+    }
+  });
+  return out;
+}
+
+/** Directions that no penalty reaches get this share of the others, so that the prior has an inverse. */
+const NULL_SHARE = 1e-6;
+
+/** Prior sums of a term with active barrier: its penalties no longer share eigenvectors with what holds it. */
+export function heldPriorSums(
+  penalties: Penalties,
+  group: PenaltyGroup,
+  lambdas: readonly number[],
+  barrier: Float64Array,
+  n: number,
+): PriorSums {
+  const { start, width, first, count } = group;
+  const prior = new Float64Array(width * width);
+  const own = penalties.blocks.slice(first, first + count);
+  addPenalties(
+    { blocks: own.map((block) => ({ ...block, start: 0 })), groups: [], ridge: penalties.ridge, intercepts: [] },
+    lambdas.slice(first, first + count),
+    prior,
+    width,
+  );
+  let trace = 0;
+  for (let i = 0; i < width; i += 1) trace += prior[i * width + i];
+  for (let i = 0; i < width; i += 1) {
+    prior[i * width + i] += (NULL_SHARE * trace) / width;
+    for (let k = 0; k < width; k += 1) prior[i * width + k] += barrier[(start + i) * n + start + k];
+  }
+  choleskyInPlace(prior, width);
+  const inverse = invertCholesky(prior, width);
+  const products = own.map(({ dense }) => squareProduct(inverse, dense, width));
+  const traces = products.map((product) => {
+    let sum = 0;
+    for (let i = 0; i < width; i += 1) sum += product[i * width + i];
+    return sum;
+  });
+  const crossTraces = products.flatMap((a) =>
+    products.map((b) => {
+      let sum = 0;
+      for (let i = 0; i < width; i += 1) for (let k = 0; k < width; k += 1) sum += a[i * width + k] * b[k * width + i];
+      return sum;
+    }),
+  );
+  const { rank } = priorSums(group.spectra, lambdas.slice(first, first + count), penalties.ridge);
+  return { logDeterminant: logDeterminant(prior, width), rank, traces, crossTraces };
+}
+
+function squareProduct(a: Float64Array, b: Float64Array, n: number): Float64Array {
+  const out = new Float64Array(n * n);
+  for (let i = 0; i < n; i += 1)
+    for (let k = 0; k < n; k += 1) {
+      const factor = a[i * n + k];
+      if (factor === 0) continue;
+      for (let j = 0; j < n; j += 1) out[i * n + j] += factor * b[k * n + j];
+    }
+  return out;
+}
