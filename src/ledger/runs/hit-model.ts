@@ -49,23 +49,26 @@ const [SINGLE, DOUBLE, TRIPLE, HOME_RUN] = (['single', 'double', 'triple', 'home
 );
 const GROUP_OF_KIND = BALL_KINDS.map((kind) => HIT_GROUPS.findIndex(({ kinds }) => kinds.includes(kind)));
 
-function extraTerms(parks: number): readonly Term[] {
+function extraTerms(kinds: number, parks: number): readonly Term[] {
   const bearing = { covariate: 'bearing', lo: -46, hi: 46, segments: 16 };
-  const speed = { covariate: 'speed', lo: 20, hi: 120, segments: 6 };
-  return [{ kind: 'tensor', margins: [bearing, speed] }, ...levelTerms(parks)];
+  const speed = { covariate: 'speed', lo: 20, hi: 120, segments: 4 };
+  return [{ kind: 'tensor', margins: [bearing, speed] }, ...levelTerms(kinds, parks)];
 }
 
-function tripleTerms(parks: number): readonly Term[] {
+function tripleTerms(kinds: number, parks: number): readonly Term[] {
   return [
     { kind: 'smooth', margin: { covariate: 'bearing', lo: -46, hi: 46, segments: 10 } },
-    { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 5 } },
-    ...levelTerms(parks),
+    { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 4 } },
+    ...levelTerms(kinds, parks),
   ];
 }
 
-function levelTerms(parks: number): readonly Term[] {
-  const kind: Term = { kind: 'random', covariate: 'kind', levels: BALL_KINDS.length };
-  return parks === 0 ? [kind] : [kind, { kind: 'random', covariate: 'park', levels: parks }];
+/** Levels that there are at least two of. */
+function levelTerms(kinds: number, parks: number): Term[] {
+  const terms: Term[] = [];
+  if (kinds > 1) terms.push({ kind: 'random', covariate: 'kind', levels: BALL_KINDS.length });
+  if (parks > 1) terms.push({ kind: 'random', covariate: 'park', levels: parks });
+  return terms;
 }
 
 /**
@@ -85,33 +88,47 @@ export function fitHits(plays: PlayTable, choices: FitChoices = {}): HitModel {
     if (plays.outsMade[row] === 0 && plays.result[row] !== HOME_RUN) rows[GROUP_OF_KIND[plays.ballKind[row]]].push(row);
   }
   const { parks } = plays;
-  const groups = HIT_GROUPS.map(({ name, extra, triple }, g) => {
-    const long = rows[g].filter((row) => basesOf(plays, row) > SINGLE);
+  const groups = HIT_GROUPS.map(({ name, kinds, extra, triple }, g) => {
+    const long = rows[g].filter((row) => hitCode(plays, row) > SINGLE);
+    const questions: Record<'extra' | 'triple', Question> = {
+      extra: {
+        name: `extra bases, ${name}`,
+        least: DOUBLE,
+        usual: extra,
+        terms: extraTerms(kinds.length, parks.length),
+      },
+      triple: { name: `triple, ${name}`, least: TRIPLE, usual: triple, terms: tripleTerms(kinds.length, parks.length) },
+    };
     return {
       name,
-      extra: fitOne(`extra bases, ${name}`, plays, rows[g], DOUBLE, extra, extraTerms(parks.length), choices),
-      triple: fitOne(`triple, ${name}`, plays, long, TRIPLE, triple, tripleTerms(parks.length), choices),
+      extra: fitChanceOf(questions.extra, plays, rows[g], choices),
+      triple: fitChanceOf(questions.triple, plays, long, choices),
     };
   });
   return { parks, groups };
 }
 
 /** Result code of the hit that a play counts as. */
-function basesOf(plays: PlayTable, row: number): number {
+function hitCode(plays: PlayTable, row: number): number {
   const result = plays.result[row];
   return result === DOUBLE || result === TRIPLE ? result : SINGLE;
 }
 
-function fitOne(
-  name: string,
+/** The chance that a hit is at least `least` (a result code). */
+interface Question {
+  readonly name: string;
+  readonly least: number;
+  readonly usual: number;
+  readonly terms: readonly Term[];
+}
+
+function fitChanceOf(
+  { name, least, usual, terms }: Question,
   plays: PlayTable,
   rows: readonly number[],
-  least: number,
-  usual: number,
-  terms: readonly Term[],
   choices: FitChoices,
 ): HitChance {
-  const response = Float64Array.from(rows, (row) => (basesOf(plays, row) >= least ? 1 : 0));
+  const response = Float64Array.from(rows, (row) => (hitCode(plays, row) >= least ? 1 : 0));
   const times = response.reduce((sum, y) => sum + y, 0);
   const share = (times + USUAL_WEIGHT * usual) / (rows.length + USUAL_WEIGHT);
   if (Math.min(times, rows.length - times) < FEWEST_EITHER_WAY) return { fitted: null, share };

@@ -40,7 +40,8 @@ export interface RunTable {
  * what the state is worth: it is the mean given that the batter put the ball in play, without his strikeouts, walks and
  * home runs. On the demo league that mean is 0.02 to 0.03 too low with the bases empty or a man on first alone, and up to 0.15
  * too high with men in scoring position and fewer than two outs. The missing turns show in the gaps between plays
- * (`unseenTurns`), and `completeRuns` puts them back; on twelve demo seasons this leaves less than two standard errors.
+ * (`unseenTurns`), and `completeRuns` puts them back: no state is then two standard errors from the mean over all turns at bat of
+ * twelve demo seasons (decision 020).
  *
  * When a state was seen in fewer than `fewestInnings` half innings, the whole table is Lindsey's of 1963: one source a table,
  * since values are differences between states.

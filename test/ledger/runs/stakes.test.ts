@@ -17,7 +17,7 @@ let rows: Int32Array;
 let chances: Float64Array;
 
 beforeAll(() => {
-  ({ plays } = simulateLeague({ seasons: 1, teams: 8, seed: 12, ballsPerSeason: 16_000 }));
+  ({ plays } = simulateLeague({ seasons: 1, teams: 6, seed: 12, ballsPerSeason: 14_000 }));
   hits = fitHits(plays);
   values = runValues(plays);
   rows = Int32Array.from({ length: plays.count }, (_, row) => row);
@@ -30,11 +30,14 @@ const nearLine = (row: number) => Math.abs(plays.bearingDeg[row]) > 38;
 const inMiddle = (row: number) => Math.abs(plays.bearingDeg[row]) < 25;
 
 test('chances of the three hits are chances', () => {
+  let [least, farthest] = [1, 0];
   for (let k = 0; k < plays.count; k += 1) {
     const [one, two, three] = chances.subarray(3 * k, 3 * k + 3);
-    expect(Math.min(one, two, three)).toBeGreaterThanOrEqual(0);
-    expect(one + two + three).toBeCloseTo(1, 12);
+    least = Math.min(least, one, two, three);
+    farthest = Math.max(farthest, Math.abs(one + two + three - 1));
   }
+  expect(least).toBeGreaterThanOrEqual(0);
+  expect(farthest).toBeLessThan(1e-12);
 });
 
 test('over every kind of ball and strip of the field the chances are what happened, within three standard errors', () => {
@@ -114,7 +117,7 @@ test('a park where hits go farther shows, and a park unknown to the model lies b
   expect(extra(swapped, 1) > extra(swapped, 0)).toBe(true);
   const elsewhere = { ...table, parks: ['here', 'there'] };
   expect(extra(elsewhere, 0)).toBeLessThan(extra(table, 0));
-  expect(extra(elsewhere, 0)).toBeGreaterThan(predictHits(model, table, [0])[1] * 0);
+  expect(extra(elsewhere, 0)).toBeGreaterThan(extra(table, 1));
 });
 
 test('errors and choices without an out count as singles; home runs and outs do not count', () => {
