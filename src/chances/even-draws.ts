@@ -88,8 +88,15 @@ function sortedLenders(grounders: Grounders): { bySituation: Int32Array[]; bySid
     bySituation[side * SITUATIONS + situationOf(grounders.state[at])].push(at);
     bySide[side].push(at);
   }
+  // Bearings are recorded in round numbers, so many are equal: what a play is decides between them, not where it stands.
+  const id = (at: number) => grounders.table.playId[grounders.row[at]];
   const sort = (list: number[]) =>
-    Int32Array.from(list).sort((a, b) => grounders.bearingDeg[a] - grounders.bearingDeg[b] || a - b);
+    Int32Array.from(list).sort(
+      (a, b) =>
+        grounders.bearingDeg[a] - grounders.bearingDeg[b] ||
+        grounders.season[a] - grounders.season[b] ||
+        (id(a) < id(b) ? -1 : 1),
+    );
   return { bySituation: bySituation.map(sort), bySide: bySide.map(sort) };
 }
 

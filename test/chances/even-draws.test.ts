@@ -17,7 +17,8 @@ function plays(count: number, seed = 1): Fabricated[] {
     season: 2031 + random.integer(4),
     day: random.integer(180),
     side: random.next() < 0.5 ? 'L' : 'R',
-    bearing: -44 + 88 * random.next(),
+    // In round numbers, as bearings are recorded: many are equal.
+    bearing: Math.round(-44 + 88 * random.next()),
     outsBefore: random.integer(3),
     bases: random.integer(8),
   }));
