@@ -1,0 +1,124 @@
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBook } from '../../src/book/open-book.ts';
+import { build } from '../../src/commands/build.ts';
+import { explain } from '../../src/commands/explain.ts';
+import { intake } from '../../src/commands/intake.ts';
+import { simulate } from '../../src/commands/simulate.ts';
+import { SILENT } from '../../src/progress.ts';
+import { TEST_NOW, type TemporaryFolder, temporaryFolder } from '../helpers/temporary-book.ts';
+
+const effects = { progress: SILENT, now: TEST_NOW };
+
+describe('explain', () => {
+  let folder: TemporaryFolder;
+  let book: string;
+  const unbuilt = () => join(folder.path, 'unbuilt');
+
+  beforeAll(async () => {
+    folder = temporaryFolder();
+    book = join(folder.path, 'book');
+    const files = join(folder.path, 'files');
+    await simulate({ out: files, seasons: 1, teams: 4, seed: 14, ballsPerSeason: 1500 }, { progress: SILENT });
+    await intake({ book, mapping: join(files, 'mapping.yaml') }, effects);
+    await intake({ book: unbuilt(), mapping: join(files, 'mapping.yaml') }, effects);
+    await build({ book, runs: 'flat', window: 'rolling', draws: 24, seed: 1 }, effects);
+  });
+  afterAll(() => folder.remove());
+
+  async function rows(sql: string) {
+    const opened = await openBook(book, { access: 'read', command: 'leatherbook test', now: TEST_NOW });
+    try {
+      return await opened.store.rows(sql);
+    } finally {
+      await opened.close();
+    }
+  }
+
+  const playWhere = async (condition: string) =>
+    String(
+      (await rows(`SELECT play_id FROM marks JOIN plays USING (play_id) WHERE ${condition} ORDER BY 1 LIMIT 1`))[0]!
+        .play_id,
+    );
+
+  it('tells a full play from the numbers that the book holds, and scores it again to the same mark', async () => {
+    const playId = await playWhere("grade = 'full' AND gathered_by = 6 AND closed = 1");
+    const told = await explain({ book, playId }, effects);
+    const [mark] = await rows(`SELECT * FROM marks WHERE play_id = '${playId}'`);
+    expect(told.marks).toEqual({
+      opening: mark!.opening,
+      openingDirect: mark!.opening_direct,
+      set: mark!.set,
+      gathered: mark!.gathered,
+      closed: mark!.closed,
+      stakeRuns: 0.75,
+    });
+    const [balance] = await rows(
+      "SELECT logit_shift FROM balance WHERE ball_class = 'ground, full' AND mark_or_kind = 'set'",
+    );
+    let value = 0;
+    for (const { reach, promise } of [...told.defenders].reverse()) value = reach * promise + (1 - reach) * value;
+    const odds = Math.exp(Number(balance!.logit_shift));
+    expect((value * odds) / (1 - value + value * odds)).toBeCloseTo(Number(mark!.set), 9);
+    expect(told.entries.reduce((sum, { outs }) => sum + outs, 0)).toBeCloseTo(1 - told.marks.opening, 9);
+  });
+
+  it('satisfies a coach: each man with his gap, his time, the mark without him and where he stood against the even spot', async () => {
+    const playId = await playWhere("grade = 'full' AND gathered_by = 4");
+    const { defenders, opening, gather, fieldingTeam, bearingDeg } = await explain({ book, playId }, effects);
+    expect(defenders.map(({ position }) => position).sort()).toEqual([1, 2, 3, 4, 5, 6]);
+    for (const each of defenders) {
+      expect(each.name).not.toBeNull();
+      expect(each.arrivalS).toBeGreaterThan(0);
+      const bearing = (bearingDeg * Math.PI) / 180;
+      expect(each.gapFt).toBeCloseTo(each.startYFt * Math.sin(bearing) - each.startXFt * Math.cos(bearing), 9);
+      expect(Number.isNaN(each.evenXFt)).toBe(each.position <= 2);
+      if (each.reach === 0)
+        expect(each.setWithoutHim).toBeCloseTo(defenders.find(({ reach }) => reach === 0)!.setWithoutHim, 12);
+    }
+    const second = defenders.find(({ position }) => position === 4)!;
+    expect(second.setWithoutHim).toBeLessThan(Math.max(...defenders.map(({ setWithoutHim }) => setWithoutHim)));
+    expect(gather!.position).toBe(4);
+    expect(gather!.name).toBe(second.name);
+    expect(opening.lenders).toHaveLength(24);
+    for (const { team, date } of opening.lenders) {
+      expect(team).not.toBe(fieldingTeam);
+      expect(date).toMatch(/^2031-\d\d-\d\d$/);
+    }
+    expect(opening.low).toBeLessThanOrEqual(opening.high);
+  });
+
+  it('tells what it can of plays below grade full', async () => {
+    const ground = await explain({ book, playId: await playWhere("grade = 'ground'") }, effects);
+    expect(ground.defenders).toEqual([]);
+    expect(ground.marks.set).toBeNaN();
+    expect(ground.opening.lenders).toHaveLength(24);
+    const whole = await explain({ book, playId: await playWhere("grade = 'whole'") }, effects);
+    expect(whole.gather).toBeNull();
+    expect(whole.entries.every(({ kind }) => kind === 'whole')).toBe(true);
+  });
+
+  it.each([
+    ['a play that is not there', "holds no play '; DROP TABLE plays; --", "'; DROP TABLE plays; --"],
+    ['an empty name', 'holds no play ', ''],
+  ])('answers %s with what to do', async (_, message, playId) => {
+    await expect(explain({ book, playId }, effects)).rejects.toMatchObject({
+      kind: 'data',
+      message: expect.stringContaining(message),
+      remedy: expect.stringContaining('leatherbook table plays'),
+    });
+  });
+
+  it('answers a play in the air, and one of a book not built yet, with what to do', async () => {
+    const [fly] = await rows("SELECT play_id FROM plays WHERE ball_kind = 'fly' LIMIT 1");
+    await expect(explain({ book, playId: String(fly!.play_id) }, effects)).rejects.toMatchObject({
+      kind: 'data',
+      message: expect.stringContaining('is of kind fly'),
+    });
+    const playId = await playWhere("grade = 'full'");
+    await expect(explain({ book: unbuilt(), playId }, effects)).rejects.toMatchObject({
+      kind: 'data',
+      remedy: expect.stringContaining('leatherbook build'),
+    });
+  });
+});
