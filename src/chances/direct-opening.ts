@@ -15,7 +15,8 @@ export const DIRECT_TERMS: readonly Term[] = [
   {
     kind: 'tensor',
     margins: [
-      { covariate: 'bearing', lo: -46, hi: 46, segments: 16 },
+      // Pieces of some three degrees: the pitcher takes a narrow band out of the middle.
+      { covariate: 'bearing', lo: -46, hi: 46, segments: 32 },
       { covariate: 'speed', lo: 20, hi: 120, segments: 7 },
     ],
   },
