@@ -9,6 +9,9 @@ import { type TurnShares, unseenTurns } from './unseen-turns.ts';
 /** Half innings in which every state must have been seen: with 50 its standard error is about 0.2 run at most. */
 export const FEWEST_INNINGS = 50;
 
+/** A league puts about two turns at bat in three in play; a book with fewer than this share lacks whole kinds of balls. */
+const LEAST_IN_PLAY = 0.5;
+
 export interface RunTableOptions {
   /** Default 50. */
   readonly fewestInnings?: number;
@@ -43,8 +46,8 @@ export interface RunTable {
  * (`unseenTurns`), and `completeRuns` puts them back: no state is then two standard errors from the mean over all turns at bat of
  * twelve demo seasons (decision 020).
  *
- * When a state was seen in fewer than `fewestInnings` half innings, the whole table is Lindsey's of 1963: one source a table,
- * since values are differences between states.
+ * When a state was seen in fewer than `fewestInnings` half innings, or less than half of all turns at bat are in the book
+ * (grounders alone, say), the whole table is Lindsey's of 1963: one source a table, since values are differences of states.
  */
 export function runTable(plays: PlayTable, options: RunTableOptions = {}): RunTable {
   const fewest = options.fewestInnings ?? FEWEST_INNINGS;
@@ -53,10 +56,11 @@ export function runTable(plays: PlayTable, options: RunTableOptions = {}): RunTa
   const turns = unseenTurns(sequence);
   const seen = { innings: means.innings, plays: countStates(plays), meanAtPlays: means.mean, turns };
   const rarest = means.innings.reduce((least, n, state, all) => (n < all[least] ? state : least), 0);
-  if (!(means.innings[rarest] >= Math.max(fewest, 1))) {
+  const lack = whatIsLacking(sequence.count, rarest, means.innings[rarest], fewest, turns);
+  if (lack !== null) {
     return {
       source: 'Lindsey 1963',
-      reason: tooFew(sequence.count, rarest, means.innings[rarest], fewest),
+      reason: lack,
       runs: Float64Array.from(LINDSEY_1963_RUNS),
       standardError: new Float64Array(BASE_OUT_STATES).fill(Number.NaN),
       ...seen,
@@ -77,9 +81,20 @@ export function runTable(plays: PlayTable, options: RunTableOptions = {}): RunTa
   };
 }
 
-function tooFew(usable: number, state: number, innings: number, fewest: number): string {
+/** Why a book cannot have a table of its own, or null. */
+function whatIsLacking(
+  usable: number,
+  rarest: number,
+  innings: number,
+  fewest: number,
+  turns: TurnShares,
+): string | null {
   if (usable === 0) return 'No play of innings 1 to 8 has runs_scored and runs_rest_of_inning and men who add up.';
-  return `The state ${baseOutName(state)} was seen in ${innings} half innings of the book; ${fewest} are needed.`;
+  if (!(innings >= Math.max(fewest, 1)))
+    return `The state ${baseOutName(rarest)} was seen in ${innings} half innings of the book; ${fewest} are needed.`;
+  if (turns.inPlay < LEAST_IN_PLAY)
+    return `Only ${Math.round(100 * turns.inPlay)} % of the turns at bat after a play are in the book: it does not hold all balls in play.`;
+  return null;
 }
 
 function countStates(plays: PlayTable): Float64Array {

@@ -119,6 +119,13 @@ test('too few half innings of one state: the whole published table, and the reas
   expect(noRuns.reason).toMatch(/No play/);
 });
 
+test('a book with only some of the balls in play has no table of its own', () => {
+  const outs = Array.from({ length: PLAYS.count }, (_, row) => row).filter((row) => PLAYS.outsMade[row] > 0);
+  const table = runTable({ ...reordered(PLAYS, outs), count: outs.length });
+  expect(table.source).toBe('Lindsey 1963');
+  expect(table.reason).toMatch(/Only \d+ % of the turns at bat/);
+});
+
 test("Lindsey's table stands in the order of the states", () => {
   const reference = JSON.parse(
     readFileSync(new URL('../../../checks/references/run-tables.json', import.meta.url), 'utf8'),
