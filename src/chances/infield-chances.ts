@@ -30,8 +30,7 @@ interface PositionCurves {
   readonly models: PositionChances;
   readonly reachSurface: Surface;
   readonly reachFlight: Surface;
-  readonly promiseGap: Curve;
-  readonly promiseArrival: Curve;
+  readonly promiseSurface: Surface;
   readonly promiseRunner: Curve;
 }
 
@@ -58,8 +57,7 @@ export class InfieldChances {
       models: position,
       reachSurface: surfaceOf(position.reach, 'gap', 'arrival'),
       reachFlight: surfaceOf(position.reach, 'speed', 'launch'),
-      promiseGap: curveOf(position.promise, 'gap'),
-      promiseArrival: curveOf(position.promise, 'arrival'),
+      promiseSurface: surfaceOf(position.promise, 'gap', 'arrival'),
       promiseRunner: curveOf(position.promise, 'runner'),
     }));
   }
@@ -97,10 +95,6 @@ export class InfieldChances {
     }
     const curves = this.curves[k];
     this.reach = expit(this.reachOffset[k] + evaluateSurface(curves.reachSurface, this.gap, this.arrival));
-    this.promise = expit(
-      this.promiseOffset[k] +
-        evaluateCurve(curves.promiseGap, this.gap) +
-        evaluateCurve(curves.promiseArrival, this.arrival),
-    );
+    this.promise = expit(this.promiseOffset[k] + evaluateSurface(curves.promiseSurface, this.gap, this.arrival));
   }
 }

@@ -1,23 +1,29 @@
 import { SURFACES } from '../diamond/play-codes.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
-import type { Term } from '../models/terms.ts';
+import type { Margin, Term } from '../models/terms.ts';
 import { WIDEST_GAP_FT } from './chance-order.ts';
 import { collectChanceRows, promiseData, reachData } from './chance-rows.ts';
 import { type FitChoices, fitChance } from './fit-chance.ts';
 import type { Grounders } from './grounders.ts';
 import type { TravelModel } from './travel-time.ts';
 
-const gapMargin = (segments: number) => ({ covariate: 'gap', lo: -WIDEST_GAP_FT, hi: WIDEST_GAP_FT, segments });
+const gapMargin = (widestFt: number, segments: number) => ({ covariate: 'gap', lo: -widestFt, hi: widestFt, segments });
 const arrivalMargin = (segments: number) => ({ covariate: 'arrival', lo: 0.3, hi: 4.3, segments });
 
 /**
- * h: the chance that a defender gathers, given that nobody before him did (method.md 2). Pitcher and catcher start from one
- * place and gather little, so a coarser surface is enough for them.
+ * Where the surface of reach is drawn (docs/decisions/010-choice-of-terms.md). A pitcher has no time to run: what he gathers
+ * passes within a few feet, and there the surface must be fine. The catcher gathers little, so a coarse one is enough.
  */
+function groundMargins(position: number): readonly Margin[] {
+  if (position === 1) return [gapMargin(30, 15), arrivalMargin(4)];
+  if (position === 2) return [gapMargin(WIDEST_GAP_FT, 8), arrivalMargin(4)];
+  return [gapMargin(WIDEST_GAP_FT, 15), arrivalMargin(8)];
+}
+
+/** h: the chance that a defender gathers, given that nobody before him did (method.md 2). */
 export function reachTerms(position: number): readonly Term[] {
-  const [gap, arrival] = position <= 2 ? [8, 4] : [15, 8];
   return [
-    { kind: 'tensor', margins: [gapMargin(gap), arrivalMargin(arrival)] },
+    { kind: 'tensor', margins: groundMargins(position) },
     {
       kind: 'tensor',
       margins: [
@@ -31,8 +37,7 @@ export function reachTerms(position: number): readonly Term[] {
 
 /** c: the chance of an out if a given defender will gather, known before he does (method.md 3). */
 export const PROMISE_TERMS: readonly Term[] = [
-  { kind: 'smooth', margin: gapMargin(15) },
-  { kind: 'smooth', margin: arrivalMargin(8) },
+  { kind: 'tensor', margins: [gapMargin(WIDEST_GAP_FT, 10), arrivalMargin(6)] },
   { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } },
   { kind: 'random', covariate: 'state', levels: 24 },
 ];
