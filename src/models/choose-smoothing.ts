@@ -18,12 +18,15 @@ export interface SmoothingChoice {
   readonly gradientAtStart: number;
 }
 
-const SMOOTHING_RANGE = [1e-7, 1e9] as const;
+/** Beyond the upper end a term is straight to all digits that rounding leaves. */
+const SMOOTHING_RANGE = [1e-7, 1e8] as const;
 /** One step may not multiply a smoothing parameter by more than e to this. */
 const LONGEST_LOG_STEP = 5;
 const MOST_HALVINGS = 12;
 /** Curvatures below this share of the largest are lifted to it, so that flat directions are not run along. */
-const FLAT_SHARE = 1e-4;
+const FLAT_SHARE = 1e-9;
+/** A parameter with a slope below this share of the tolerance stays where it is: it would only follow rounding. */
+const DONE_SHARE = 0.5;
 
 /**
  * Newton steps on the logarithms of the smoothing parameters, toward the maximum of the restricted marginal likelihood of
@@ -50,7 +53,7 @@ export function chooseSmoothing(
     const steepest = steepestFree(slope.gradient, lambdas);
     if (step === 0) gradientAtStart = steepest;
     if (steepest < settings.tolerance) break;
-    const direction = newtonDirection(slope, lambdas);
+    const direction = newtonDirection(slope, lambdas, DONE_SHARE * settings.tolerance);
     let share = 1;
     let moved = false;
     for (let halving = 0; halving < MOST_HALVINGS && !moved; halving += 1, share /= 2) {
@@ -178,9 +181,9 @@ function steepestFree(gradient: readonly number[], lambdas: readonly number[]): 
   return gradient.reduce((most, g, j) => (isFree(g, lambdas[j]) ? Math.max(most, Math.abs(g)) : most), 0);
 }
 
-function newtonDirection({ gradient, curvature }: Slope, lambdas: readonly number[]): number[] {
+function newtonDirection({ gradient, curvature }: Slope, lambdas: readonly number[], done: number): number[] {
   const count = gradient.length;
-  const free = gradient.flatMap((g, j) => (isFree(g, lambdas[j]) ? [j] : []));
+  const free = gradient.flatMap((g, j) => (Math.abs(g) > done && isFree(g, lambdas[j]) ? [j] : []));
   const direction = new Array<number>(count).fill(0);
   const matrix = new Matrix(free.map((j) => free.map((k) => curvature[j * count + k])));
   const { realEigenvalues: values, eigenvectorMatrix: vectors } = new EigenvalueDecomposition(matrix, {

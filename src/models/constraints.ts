@@ -147,6 +147,8 @@ export function expandMatrix(design: Design, constraints: Constraints, reduced: 
     for (let row = 0; row < n; row += 1) reflectInPlace(full, row * n + design.offsets[t], u);
     reflectRowsInPlace(full, n, design.offsets[t], u);
   });
+  // Rounding leaves the two triangles some last bits apart.
+  for (let i = 0; i < n; i += 1) for (let j = 0; j < i; j += 1) full[j * n + i] = full[i * n + j];
   return full;
 }
 

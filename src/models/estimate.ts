@@ -38,6 +38,8 @@ export interface Estimate {
   readonly gradientNorm: number;
   readonly smoothingGradient: number;
   readonly propped: boolean;
+  /** Whether smoothing parameters were stopped short of their tolerance. */
+  readonly held: boolean;
   /** (information + penalty)^-1 at the end, before the scale; and effective degrees of freedom by reduced coefficient. */
   readonly inverse: Float64Array;
   readonly edfs: Float64Array;
@@ -49,7 +51,10 @@ const STEPS_ON_THE_WAY = 2;
 /** Relative movement of the objective below which the coefficients follow the smoothing and no more. */
 const SETTLED = 1e-7;
 /** After this many iterations smoothing parameters that still move may circle round: their steps are shortened. */
-const PATIENCE = 40;
+const PATIENCE = 30;
+/** After this many they are held where they are, if the marginal log likelihood could gain next to nothing more. */
+const LAST_PATIENCE = 80;
+const SMALL_SLOPE = 0.1;
 
 /**
  * Penalised iteratively reweighted least squares (Wood 2017, 6.1.1), smoothing parameters chosen on each working model as
@@ -70,6 +75,7 @@ export function estimate(
   let choosing = settings.choosing && penalties.blocks.length > 0;
   let smoothingGradient = 0;
   let propped = false;
+  let held = false;
   let iterations = 0;
   let stopped: StopReason = 'iteration limit';
 
@@ -122,6 +128,10 @@ export function estimate(
     const movement = Math.abs(before - moved.objective) / (Math.abs(moved.objective) + 0.1);
     if (choosing) {
       if (smoothingGradient < settings.smoothingTolerance && movement < SETTLED) choosing = false;
+      if (choosing && iterations >= LAST_PATIENCE && smoothingGradient < SMALL_SLOPE) {
+        choosing = false;
+        held = true;
+      }
     } else if (before - moved.objective <= settings.tolerance * (Math.abs(moved.objective) + 0.1)) {
       // A step that lowers nothing at all has met the rounding of a very stiff penalty: that is arrival, too.
       stopped = 'converged';
@@ -140,6 +150,7 @@ export function estimate(
     gradientNorm: penalisedScore(working, penalties, lambdas, reduced) / Math.max(likelihood.weight, 1),
     smoothingGradient,
     propped,
+    held,
     ...inverseAndEdfs(working, penalties, lambdas),
   };
 }

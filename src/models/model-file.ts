@@ -1,4 +1,4 @@
-import { compileDesign, type ModelSpec } from './design.ts';
+import { compileDesign, type Design, type ModelSpec } from './design.ts';
 import { familyOf } from './family.ts';
 import { type FitProbe, probeDeviance } from './fit-probe.ts';
 import type { FitRecord } from './fit-record.ts';
@@ -21,6 +21,8 @@ export interface ModelFile {
 const VERSION = 2;
 /** Logarithms and exponentials differ by some last bits between engines. */
 const AGREEMENT = 1e-9;
+/** A stiff penalty on coefficients of ordinary size leaves this many digits of its product. */
+const COARSE_AGREEMENT = 1e-6;
 
 export function toModelFile(model: FittedModel): ModelFile {
   const { design, coefficients, smoothing, termEdf, edf, scale, ridge, probe, record } = model;
@@ -54,17 +56,36 @@ export function fromModelFile(file: ModelFile): FittedModel {
   const coefficients = Float64Array.from(file.coefficients);
   const { smoothing, termEdf, edf, scale, ridge, probe, record } = file;
   const name = file.spec.name;
-  demandAgreement(
-    name,
-    'deviance on the probe rows',
-    probe.deviance,
-    probeDeviance(design, familyOf(file.spec.family), coefficients, probe),
-  );
+  const probed = probeDeviance(design, familyOf(file.spec.family), coefficients, probe);
+  demandAgreement(name, 'deviance on the probe rows', probe.deviance, probed, AGREEMENT);
+  const roughness = fullRoughness(design, coefficients, smoothing, ridge);
+  demandAgreement(name, 'penalised deviance', record.endObjective, record.deviance + roughness, COARSE_AGREEMENT);
   return { design, coefficients, smoothing, termEdf, edf, scale, covariance: null, ridge, probe, record };
 }
 
-function demandAgreement(name: string, what: string, said: number, found: number): void {
-  if (Math.abs(said - found) <= AGREEMENT * (Math.abs(said) + 1)) return;
+/** beta'S beta from the full coefficients: the reflections that the fit worked in leave it as it is. */
+function fullRoughness(
+  design: Design,
+  coefficients: Float64Array,
+  smoothing: readonly number[],
+  ridge: number,
+): number {
+  let total = 0;
+  let j = 0;
+  for (let i = 1; i < coefficients.length; i += 1) total += ridge * coefficients[i] * coefficients[i];
+  design.terms.forEach(({ penalties }, t) => {
+    const own = coefficients.subarray(design.offsets[t]);
+    for (const { width, start, column, value } of penalties) {
+      const lambda = smoothing[j++];
+      for (let i = 0; i < width; i += 1)
+        for (let at = start[i]; at < start[i + 1]; at += 1) total += lambda * own[i] * value[at] * own[column[at]];
+    }
+  });
+  return total;
+}
+
+function demandAgreement(name: string, what: string, said: number, found: number, share: number): void {
+  if (Math.abs(said - found) <= share * (Math.abs(said) + 1)) return;
   throw new RangeError(
     `the file of model ${name} is damaged: its ${what} is ${found} when recomputed, the file says ${said}`,
   );

@@ -38,19 +38,27 @@ export function evaluateSurface(surface: Surface, x: number, y: number): number 
   return sum;
 }
 
-/** The smooth of one covariate. Throws RangeError when the model has none. */
+/** The smooth of one covariate over all rows. Throws RangeError when the model has none. */
 export function curveOf(model: FittedModel, covariate: string): Curve {
-  const t = model.design.terms.findIndex((term) => term.term.kind === 'smooth' && term.covariates[0] === covariate);
+  const t = model.design.terms.findIndex(
+    ({ term }) => term.kind === 'smooth' && term.margin.covariate === covariate && term.by === undefined,
+  );
   if (t < 0) throw new RangeError(`model ${model.design.spec.name} has no smooth of ${covariate}`);
-  return { basis: model.design.terms[t].bases[0], coefficients: termBlock(model, t) };
+  const basis = model.design.terms[t].bases[0];
+  const own = termBlock(model, t);
+  if (!basis.cyclic) return { basis, coefficients: own };
+  // The functions that go over the end are the first ones again; written out, they need no wrapping in loops.
+  return { basis, coefficients: Float64Array.from({ length: own.length + 3 }, (_, k) => own[k % own.length]) };
 }
 
-/** The tensor of two covariates. Throws RangeError when the model has none. */
+/** The tensor of two covariates over all rows, neither of them cyclic. Throws RangeError when the model has none. */
 export function surfaceOf(model: FittedModel, first: string, second: string): Surface {
   const t = model.design.terms.findIndex(
     (term) =>
       term.term.kind === 'tensor' &&
-      term.covariates.length === 2 &&
+      term.term.by === undefined &&
+      term.bases.length === 2 &&
+      term.bases.every((basis) => !basis.cyclic) &&
       term.covariates[0] === first &&
       term.covariates[1] === second,
   );
