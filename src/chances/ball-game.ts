@@ -12,6 +12,11 @@ export const COALITIONS = 1 << MOVABLE.length;
 /** Six infielders where they stood, then the movable four where a draw has them. */
 const CANDIDATES = INFIELD_SIZE + MOVABLE.length;
 
+/** Infield index of each candidate. */
+const INDEX_OF = Uint8Array.from({ length: CANDIDATES }, (_, candidate) =>
+  candidate < INFIELD_SIZE ? candidate : MOVABLE[candidate - INFIELD_SIZE],
+);
+
 /** For each candidate the coalitions in which he takes part, as bits: fixed men always, the others by where they stand. */
 const TAKES_PART = Uint16Array.from({ length: CANDIDATES }, (_, candidate) => {
   let coalitions = 0;
@@ -154,9 +159,11 @@ export class BallGame {
     const { arrival, order } = this;
     for (let candidate = from; candidate < to; candidate += 1) {
       let place = candidate;
-      while (place > 0 && arrival[order[place - 1]] > arrival[candidate]) {
-        order[place] = order[place - 1];
-        place -= 1;
+      for (; place > 0; place -= 1) {
+        const before = order[place - 1];
+        if (arrival[before] < arrival[candidate]) break;
+        if (arrival[before] === arrival[candidate] && INDEX_OF[before] <= INDEX_OF[candidate]) break;
+        order[place] = before;
       }
       order[place] = candidate;
     }
