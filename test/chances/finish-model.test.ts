@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest';
+import { finishChances, fitFinish, possibleTargets, viewFinish } from '../../src/chances/finish-model.ts';
+import { selectGrounders } from '../../src/chances/grounders.ts';
+import { createRandom } from '../../src/numeric/random.ts';
+import { type Fabricated, fabricatePlays } from './fabricated-plays.ts';
+
+describe('possibleTargets', () => {
+  it('are first, the bases that a runner is forced to, and home with a man on third', () => {
+    // Bits: 1 first, 2 second, 4 third.
+    expect([0, 1, 2, 3, 4, 5, 6, 7].map(possibleTargets)).toEqual([
+      [1],
+      [1, 2],
+      [1],
+      [1, 2, 3],
+      [1, 4],
+      [1, 2, 4],
+      [1, 4],
+      [1, 2, 3, 4],
+    ]);
+  });
+});
+
+describe('the finish model (method.md 3)', () => {
+  const random = createRandom(2);
+  const chanceOf = (time: number) => 1 / (1 + Math.exp(-4 * (2.1 - time)));
+  const plays: Fabricated[] = Array.from({ length: 1600 }, () => {
+    const time = 1.2 + 1.6 * random.next();
+    const toSecond = random.next() < 0.5;
+    const outs = toSecond || random.next() < chanceOf(time) ? 1 : 0;
+    const gatherAt = [-38 + 10 * random.normal(), 135 + 6 * random.normal()] as const;
+    return { bases: toSecond ? 1 : 0, throwTo: toSecond ? 2 : 1, outs, gatherTime: time, gatherAt };
+  });
+  const outfield: Fabricated[] = Array.from({ length: 50 }, (_, k) => ({
+    gatheredBy: 8,
+    outs: k === 0 ? 1 : 0,
+    gatherAt: [0, 250] as const,
+  }));
+  const probes: Fabricated[] = [
+    ...[1.3, 1.7, 2.1, 2.5].map((gatherTime) => ({ gatherTime })),
+    { gatherTime: null },
+    { gatherAt: null, gatherTime: null },
+    { bases: 1, throwTo: 0, gatherTime: 2.4 },
+    { gatheredBy: 8, outs: 0 },
+    { gatheredBy: 0, outs: 0 },
+  ].map((play, k) => ({ ...play, id: `probe-${k}`, club: 'Reed' }));
+  const train = selectGrounders(fabricatePlays([...plays, ...outfield]));
+  const model = fitFinish(train, () => {});
+  const asked = selectGrounders(fabricatePlays(probes));
+  const chances = finishChances(model, asked);
+
+  it('learns that a late gather is seldom an out', () => {
+    [1.3, 1.7, 2.1, 2.5].forEach((time, k) => {
+      expect(Math.abs(chances[k]! - chanceOf(time)), `after ${time} s`).toBeLessThan(0.1);
+      if (k > 0) expect(chances[k]).toBeLessThan(chances[k - 1]!);
+    });
+  });
+
+  it('uses place alone without a time, and who gathered alone without either', () => {
+    const rate = plays.reduce((sum, { outs }) => sum + outs!, 0) / plays.length;
+    for (const k of [4, 5]) {
+      expect(chances[k]).toBeGreaterThan(chances[3]!);
+      expect(chances[k]).toBeLessThan(chances[0]!);
+    }
+    expect(Math.abs(chances[5]! - rate)).toBeLessThan(0.3);
+  });
+
+  it('takes the base with the best chance where no throw was recorded', () => {
+    const view = viewFinish(model, asked, 6);
+    expect(view.target).toBe(2);
+    expect(view.targetRecorded).toBe(false);
+    expect(chances[6]).toBeGreaterThan(0.9);
+    const recorded = viewFinish(model, asked, 0);
+    expect(recorded.target).toBe(1);
+    expect(recorded.targetRecorded).toBe(true);
+    // From (-38, 132) to first base at (63.64, 63.64); 4.35 s to first less 1.3 s.
+    expect(recorded.throwFt).toBeCloseTo(Math.hypot(38 + 63.6396, 132 - 63.6396), 3);
+    expect(recorded.timeLeftS).toBeCloseTo(3.05, 12);
+  });
+
+  it('gives outfielders their plain rate, and nothing where nobody gathered', () => {
+    expect(chances[7]).toBe(1 / 50);
+    expect(chances[8]).toBe(0);
+    expect(fitFinish(asked, () => {}).outfieldRate).toBe(0);
+  });
+
+  it('throws no harder for knowing less: means over the plays it was fitted on are the outs made', () => {
+    const fitted = finishChances(model, train);
+    const sum = (column: ArrayLike<number>) => Array.from(column).reduce((a, b) => a + b, 0);
+    expect(Math.abs(sum(fitted) - sum(train.closed))).toBeLessThan(2);
+  });
+});
