@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type FitSettings, fitModel, type ModelData } from '../src/models/fit-model.ts';
-import { type FittedModel, predictLinear } from '../src/models/fitted-model.ts';
+import { fitMultinomial, predictCategories } from '../src/models/fit-multinomial.ts';
+import { type FittedModel, predictLinear, predictMean } from '../src/models/fitted-model.ts';
 import { linearIntervals } from '../src/models/intervals.ts';
 import { smoothByFactor, type Term } from '../src/models/terms.ts';
 
@@ -148,6 +149,46 @@ describe('poisson regression against glm (warpbreaks)', () => {
       expect(model.coefficients[k]).toBeCloseTo(value, 9);
     });
     expect(model.record.deviance).toBeCloseTo(weighted.deviance, 8);
+  });
+});
+
+describe('a multinomial logit', () => {
+  const { breaks, wool, tension, multinomial } = reference.warpbreaks;
+  const terms: Term[] = [
+    { kind: 'linear', covariate: 'breaks', centre: 0 },
+    { kind: 'linear', covariate: 'wool', centre: 0 },
+  ];
+
+  it('is that of nnet (warpbreaks)', () => {
+    const model = fitMultinomial(
+      { name: 'tension', terms, categories: 3 },
+      { count: tension.length, covariates: { breaks, wool }, category: tension },
+    );
+    expect(model.record.deviance).toBeCloseTo(multinomial.deviance, 6);
+    multinomial.coefficients.forEach((row: number[], category: number) => {
+      // nnet stops when the deviance moves by less than its tolerance: its coefficients hold four digits.
+      row.forEach((value, k) => {
+        expectClose(model.coefficients[category][k], value, 1e-3);
+      });
+    });
+  });
+
+  it('of two categories is the logistic fit, smoothing and all (synth.tr)', () => {
+    const data = readSynth();
+    const smooth: Term[] = [{ kind: 'smooth', margin: margin('xs', -1.3, 0.9, 8) }];
+    const { count, covariates, response } = data;
+    const two = fitMultinomial(
+      { name: 'two', terms: smooth, categories: 2 },
+      { count, covariates, category: response },
+      tight,
+    );
+    const one = fitModel({ name: 'one', family: 'binomial', terms: smooth }, data, tight);
+    expect(two.edf).toBeCloseTo(one.edf, 4);
+    const chances = predictCategories(two, covariates, count);
+    predictMean(one, covariates, count).forEach((p, row) => {
+      expect(chances[1][row]).toBeCloseTo(p, 5);
+      expect(chances[0][row] + chances[1][row]).toBeCloseTo(1, 14);
+    });
   });
 });
 

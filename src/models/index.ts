@@ -6,6 +6,14 @@
 export type { Covariates, Design, ModelSpec } from './design.ts';
 export type { FamilyName } from './family.ts';
 export { type FitSettings, fitModel, type ModelData } from './fit-model.ts';
+export {
+  type FittedMultinomial,
+  fitMultinomial,
+  type MultinomialData,
+  type MultinomialSettings,
+  type MultinomialSpec,
+  predictCategories,
+} from './fit-multinomial.ts';
 export type { FitProbe } from './fit-probe.ts';
 export { type BinningRecord, FitFailure, type FitRecord, type StopReason } from './fit-record.ts';
 export { type FittedModel, predictLinear, predictMean } from './fitted-model.ts';

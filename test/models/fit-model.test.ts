@@ -6,11 +6,16 @@ import type { Term } from '../../src/models/terms.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 
 /** R's glm and mgcv on published data: checks/r/penalised-fits.R made this file and says with which versions. */
-const reference = JSON.parse(readFileSync(new URL('../../checks/references/penalised-fits.json', import.meta.url), 'utf8'));
+const reference = JSON.parse(
+  readFileSync(new URL('../../checks/references/penalised-fits.json', import.meta.url), 'utf8'),
+);
 
 /** Ripley's synthetic two-class data (MASS synth.tr, 1994). */
 function readSynth() {
-  const lines = readFileSync(new URL('../../checks/references/synth_tr.csv', import.meta.url), 'utf8').trim().split('\n').slice(1);
+  const lines = readFileSync(new URL('../../checks/references/synth_tr.csv', import.meta.url), 'utf8')
+    .trim()
+    .split('\n')
+    .slice(1);
   const cells = lines.map((line) => line.split(',').map(Number));
   return { count: cells.length, xs: cells.map((c) => c[0]), ys: cells.map((c) => c[1]), yc: cells.map((c) => c[2]) };
 }
@@ -19,8 +24,18 @@ const synth = readSynth();
 const tensor: Term = {
   kind: 'tensor',
   margins: [
-    { covariate: 'xs', lo: reference.synth.range_x[0], hi: reference.synth.range_x[1], segments: reference.synth.segments },
-    { covariate: 'ys', lo: reference.synth.range_y[0], hi: reference.synth.range_y[1], segments: reference.synth.segments },
+    {
+      covariate: 'xs',
+      lo: reference.synth.range_x[0],
+      hi: reference.synth.range_x[1],
+      segments: reference.synth.segments,
+    },
+    {
+      covariate: 'ys',
+      lo: reference.synth.range_y[0],
+      hi: reference.synth.range_y[1],
+      segments: reference.synth.segments,
+    },
   ],
 };
 
@@ -63,7 +78,11 @@ describe('fitModel against R', () => {
     const expected = reference.synth[name];
     const model = fitSynth([tensor], { fixedSmoothing: expected.smoothing });
     const at = reference.synth.at;
-    const linear = predictLinear(model, { xs: at.map((p: { xs: number }) => p.xs), ys: at.map((p: { ys: number }) => p.ys) }, at.length);
+    const linear = predictLinear(
+      model,
+      { xs: at.map((p: { xs: number }) => p.xs), ys: at.map((p: { ys: number }) => p.ys) },
+      at.length,
+    );
     expect(model.record.deviance).toBeCloseTo(expected.deviance, 6);
     expect(model.edf).toBeCloseTo(expected.edf, 6);
     expected.linear.forEach((value: number, k: number) => {
@@ -87,7 +106,9 @@ describe('fitModel by what must be true', () => {
   });
 
   it('has effective degrees of freedom between the null space and the basis, falling as the penalty grows', () => {
-    const edfs = [1e-7, 1e-3, 1, 1e3, 1e7].map((lambda) => fitSynth([tensor], { fixedSmoothing: [lambda, lambda] }).edf);
+    const edfs = [1e-7, 1e-3, 1, 1e3, 1e7].map(
+      (lambda) => fitSynth([tensor], { fixedSmoothing: [lambda, lambda] }).edf,
+    );
     for (let k = 1; k < edfs.length; k += 1) expect(edfs[k]).toBeLessThan(edfs[k - 1]);
     expect(edfs[0]).toBeLessThanOrEqual(36);
     expect(edfs.at(-1)).toBeCloseTo(4, 3);
@@ -108,7 +129,11 @@ describe('fitModel by what must be true', () => {
   });
 
   it('counts a row of weight 3 as three rows, and leaves fitted means that sum to the responses', () => {
-    const thrice = { count: synth.count * 3, covariates: { xs: tile(synth.xs), ys: tile(synth.ys) }, response: tile(synth.yc) };
+    const thrice = {
+      count: synth.count * 3,
+      covariates: { xs: tile(synth.xs), ys: tile(synth.ys) },
+      response: tile(synth.yc),
+    };
     const once = {
       count: synth.count,
       covariates: { xs: synth.xs, ys: synth.ys },
