@@ -1,10 +1,8 @@
-import { gapFt } from '../diamond/ball-line.ts';
 import { BASE_SPOTS } from '../diamond/field.ts';
 import { ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
 import type { ModelData } from '../models/fit-model.ts';
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
 import type { Term } from '../models/terms.ts';
-import { WIDEST_GAP_FT } from './chance-order.ts';
 import { type FitChoices, fitChance } from './fit-chance.ts';
 import { WHOLE } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
@@ -31,19 +29,23 @@ const STATE_TERM: Term = { kind: 'random', covariate: 'state', levels: 24 };
 const TARGET_TERM: Term = { kind: 'random', covariate: 'target', levels: TARGET_LEVELS };
 const THROW_MARGIN = { covariate: 'throwFt', lo: 0, hi: 180, segments: 5 } as const;
 /**
- * How far the ball's line was from his start, signed as everywhere: a man who had to run and stretch throws later than one
- * who waited for it at the same place. The set mark knows it, so the gathered mark must; without a start nothing is added.
+ * His run from his start to the gather, toward first and away from home: a man who comes in or goes to his right throws
+ * otherwise, from the same place and at the same time, than one who waited for the ball there. The set mark knows where he
+ * stood, so the gathered mark must; without a start nothing is added.
  */
-const GAP_TERM: Term = {
-  kind: 'smooth',
-  margin: { covariate: 'gap', lo: -WIDEST_GAP_FT, hi: WIDEST_GAP_FT, segments: 10 },
+const RUN_TERM: Term = {
+  kind: 'tensor',
+  margins: [
+    { covariate: 'across', lo: -40, hi: 40, segments: 6 },
+    { covariate: 'forward', lo: -40, hi: 60, segments: 5 },
+  ],
 };
 const RUNNER_TERM: Term = { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } };
 
 /** G by place and time, when both are known. */
 export const FINISH_TERMS: readonly Term[] = [
   { kind: 'tensor', margins: [{ covariate: 'timeLeft', lo: -1, hi: 4, segments: 8 }, THROW_MARGIN] },
-  GAP_TERM,
+  RUN_TERM,
   TARGET_TERM,
   STATE_TERM,
 ];
@@ -58,7 +60,7 @@ const KNOWLEDGE: readonly { readonly name: string; readonly terms: readonly Term
     name: 'place',
     terms: [
       { kind: 'tensor', margins: [{ covariate: 'fromHome', lo: 0, hi: 200, segments: 6 }, THROW_MARGIN] },
-      GAP_TERM,
+      RUN_TERM,
       RUNNER_TERM,
       TARGET_TERM,
       STATE_TERM,
@@ -81,7 +83,8 @@ interface GatherColumns {
   readonly timeLeft: Float64Array;
   readonly throwFt: Float64Array;
   readonly fromHome: Float64Array;
-  readonly gap: Float64Array;
+  readonly across: Float64Array;
+  readonly forward: Float64Array;
   readonly runner: Float64Array;
   readonly target: Uint8Array;
   readonly state: Uint8Array;
@@ -94,7 +97,8 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
     timeLeft: new Float64Array(n),
     throwFt: new Float64Array(n),
     fromHome: new Float64Array(n),
-    gap: new Float64Array(n).fill(Number.NaN),
+    across: new Float64Array(n),
+    forward: new Float64Array(n),
     runner: new Float64Array(n),
     target,
     state: new Uint8Array(n),
@@ -109,18 +113,13 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
     columns.timeLeft[k] = (target[k] === 1 ? runner : FORCED_RUNNER_S[target[k]]) - table.gatherTimeS[row];
     columns.throwFt[k] = Math.hypot(x - base.x, y - base.y);
     columns.fromHome[k] = Math.hypot(x, y);
-    columns.gap[k] = gapOfGatherer(grounders, at);
+    const start = (at * INFIELD_SIZE + table.gatheredBy[row] - 1) * 2;
+    columns.across[k] = x - grounders.starts[start];
+    columns.forward[k] = y - grounders.starts[start + 1];
     columns.runner[k] = runner;
     columns.state[k] = grounders.state[at];
   }
   return columns;
-}
-
-/** NaN without a start or a bearing. */
-function gapOfGatherer(grounders: Grounders, at: number): number {
-  const from = (at * INFIELD_SIZE + grounders.table.gatheredBy[grounders.row[at]] - 1) * 2;
-  const { starts, sinBearing, cosBearing } = grounders;
-  return gapFt(sinBearing[at], cosBearing[at], starts[from], starts[from + 1]);
 }
 
 /** Index into KNOWLEDGE of what is known of a gather. */
