@@ -15,7 +15,7 @@ const arrivalMargin = (segments: number) => ({ covariate: 'arrival', lo: 0.3, hi
  * passes within a few feet, and there the surface must be fine. The catcher gathers little, so a coarse one is enough.
  */
 function groundMargins(position: number): readonly Margin[] {
-  if (position === 1) return [gapMargin(30, 15), arrivalMargin(4)];
+  if (position === 1) return [gapMargin(30, 15), arrivalMargin(8)];
   if (position === 2) return [gapMargin(WIDEST_GAP_FT, 8), arrivalMargin(4)];
   return [gapMargin(WIDEST_GAP_FT, 15), arrivalMargin(8)];
 }
