@@ -49,7 +49,7 @@ export interface Estimate {
 const STEPS_WHEN_FIXED = 30;
 const STEPS_ON_THE_WAY = 2;
 /** Relative movement of the objective below which the coefficients follow the smoothing and no more. */
-const SETTLED = 1e-7;
+const SETTLED = 1e-6;
 /** After this many iterations smoothing parameters that still move may circle round: their steps are shortened. */
 const PATIENCE = 30;
 /** After this many they are held where they are, if the marginal log likelihood could gain next to nothing more. */

@@ -6,9 +6,10 @@ import { probeDeviance, probeRows } from './fit-probe.ts';
 import { type BinningRecord, FitFailure, type FitRecord } from './fit-record.ts';
 import type { FittedModel } from './fitted-model.ts';
 import { type FitRows, GeneralisedLinear } from './generalised-linear.ts';
-import { mergeRows } from './merge-rows.ts';
+import { mergeRows, pickRows } from './merge-rows.ts';
 import { MonotoneBarrier, straightenMonotone } from './monotone-barrier.ts';
 import { type Penalties, penaltiesOf } from './penalties.ts';
+import { rowOrder } from './sum-plan.ts';
 import { type DesignRows, termRows } from './term-rows.ts';
 import { termLabel, termMargins } from './terms.ts';
 
@@ -29,7 +30,7 @@ export interface FitSettings {
   readonly maxIterations?: number;
   /** Relative change of the penalised deviance at which the fit has arrived. Default 1e-10. */
   readonly tolerance?: number;
-  /** Derivative of the marginal log likelihood in a log smoothing parameter that counts as zero. Default 1e-3. */
+  /** Derivative of the marginal log likelihood in a log smoothing parameter that counts as zero. Default 1e-2. */
   readonly smoothingTolerance?: number;
   /**
    * Precision of a weak normal prior around zero on every coefficient but the intercept, so that data which a surface can
@@ -73,7 +74,7 @@ export function fitModel(spec: ModelSpec, data: ModelData, settings: FitSettings
   const found = estimate(likelihood, penalties, barrier, start, {
     maxIterations: settings.maxIterations ?? 300,
     tolerance: settings.tolerance ?? 1e-10,
-    smoothingTolerance: settings.smoothingTolerance ?? 1e-3,
+    smoothingTolerance: settings.smoothingTolerance ?? 1e-2,
     choosing: settings.fixedSmoothing === undefined,
   });
   const coefficients = straightenMonotone(design, expandVector(design, constraints, found.reduced));
@@ -144,14 +145,26 @@ function prepareRows(design: Design, family: Family, data: ModelData, settings: 
     let withinDeviance = 0;
     for (let row = 0; row < count; row += 1)
       withinDeviance += (data.weight?.[row] ?? 1) * family.deviance(response[row], merged.response[merged.cell[row]]);
-    return { ...merged, offset: new Float64Array(0), withinDeviance };
+    return inMemoryOrder(design, { ...merged, offset: new Float64Array(0), withinDeviance });
   }
-  return {
+  return inMemoryOrder(design, {
     rows,
     response: Float64Array.from(response),
     weight: data.weight === undefined ? new Float64Array(count).fill(1) : Float64Array.from(data.weight),
     offset: data.offset === undefined ? new Float64Array(0) : Float64Array.from(data.offset),
     withinDeviance: 0,
+  });
+}
+
+/** Rows in the order in which the widest term sums them, so that the longest loops read memory in order. */
+function inMemoryOrder(design: Design, { rows, response, weight, offset, withinDeviance }: FitRows): FitRows {
+  const order = rowOrder(design, rows);
+  return {
+    rows: pickRows(rows, order),
+    response: Float64Array.from(order, (row) => response[row]),
+    weight: Float64Array.from(order, (row) => weight[row]),
+    offset: offset.length === 0 ? offset : Float64Array.from(order, (row) => offset[row]),
+    withinDeviance,
   };
 }
 

@@ -95,7 +95,7 @@ export function fitMultinomial(
     {
       maxIterations: settings.maxIterations ?? 300,
       tolerance,
-      smoothingTolerance: settings.smoothingTolerance ?? 1e-3,
+      smoothingTolerance: settings.smoothingTolerance ?? 1e-2,
       choosing: settings.fixedSmoothing === undefined,
     },
   );

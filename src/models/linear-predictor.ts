@@ -2,7 +2,7 @@ import { BASIS_OVERLAP, basisRowInto } from '../splines/uniform-basis.ts';
 import type { CompiledTerm } from './compile-term.ts';
 import { type Covariates, checkCovariates, type Design } from './design.ts';
 import { allocateEntries, termEntriesInto } from './row-entries.ts';
-import type { DesignRows, TermRows } from './term-rows.ts';
+import type { DesignRows, MarginRows, TermRows } from './term-rows.ts';
 
 /** Linear predictor of rows that were looked up before, into `out` (length rows.count). */
 export function linearOfRowsInto(
@@ -15,17 +15,24 @@ export function linearOfRowsInto(
   design.terms.forEach((term, t) => {
     const own = coefficients.subarray(design.offsets[t], design.offsets[t] + term.width);
     const plain = term.bases.every((basis) => !basis.cyclic);
-    if (term.bases.length === 2 && plain) addSurface(rows.terms[t], own, out);
+    if (term.bases.length === 2 && plain) addSurface(rows.terms[t].margins, own, out, 0, out.length);
+    else if (term.bases.length === 3 && plain) addVolume(rows.terms[t], own, out);
     else addEntries(term, rows.terms[t], own, out);
   });
 }
 
-function addSurface({ margins }: TermRows, own: Float64Array, out: Float64Array): void {
-  const [a, b] = margins;
+/** Adds a tensor of two margins to the rows from `from` to before `to`. */
+function addSurface(
+  [a, b]: readonly MarginRows[],
+  own: Float64Array,
+  out: Float64Array,
+  from: number,
+  to: number,
+): void {
   const width = b.basis.size;
   const va = a.values;
   const vb = b.values;
-  for (let row = 0; row < out.length; row += 1) {
+  for (let row = from; row < to; row += 1) {
     const i = a.bin[row];
     if (i < 0) continue;
     const j = b.bin[row];
@@ -37,6 +44,25 @@ function addSurface({ margins }: TermRows, own: Float64Array, out: Float64Array)
       at += width;
     }
     out[row] += sum;
+  }
+}
+
+/** Rows of one bin of the first margin share a surface over the other two. */
+function addVolume({ margins }: TermRows, own: Float64Array, out: Float64Array): void {
+  const [a, b, c] = margins;
+  const width = b.basis.size * c.basis.size;
+  const surface = new Float64Array(width);
+  for (let from = 0, to = 0; from < out.length; from = to) {
+    const bin = a.bin[from];
+    for (to = from + 1; to < out.length && a.bin[to] === bin; to += 1);
+    if (bin < 0) continue;
+    surface.fill(0);
+    for (let k = 0; k < BASIS_OVERLAP; k += 1) {
+      const factor = a.values[bin * BASIS_OVERLAP + k];
+      const at = (a.first[bin] + k) * width;
+      for (let i = 0; i < width; i += 1) surface[i] += factor * own[at + i];
+    }
+    addSurface([b, c], surface, out, from, to);
   }
 }
 
@@ -99,19 +125,37 @@ function addProduct(
 ): void {
   const by = 'by' in term ? term.by : undefined;
   const level = by === undefined ? undefined : columns[columns.length - 1];
-  const last = bases.length - 1;
+  const plain = bases.length === 2 && bases.every((basis) => !basis.cyclic);
   const values = new Float64Array(BASIS_OVERLAP * bases.length);
   const firsts = new Int32Array(bases.length);
   for (let row = 0; row < count; row += 1) {
     if (level !== undefined && level[row] !== by?.level) continue;
     let missing = false;
-    for (let m = 0; m <= last; m += 1) {
+    for (let m = 0; m < bases.length; m += 1) {
       const x = columns[m][row];
       if (Number.isNaN(x)) missing = true;
       else firsts[m] = basisRowInto(bases[m], x, values, m * BASIS_OVERLAP);
     }
-    if (!missing) out[row] += sumProduct(bases, firsts, values, own, 0, 0);
+    if (missing) continue;
+    out[row] += plain
+      ? sumSurface(values, own, firsts[0] * bases[1].size + firsts[1], bases[1].size)
+      : sumProduct(bases, firsts, values, own, 0, 0);
   }
+}
+
+/** Sum over the sixteen functions of two margins, of which the first has coefficient `at`. */
+function sumSurface(values: Float64Array, own: Float64Array, at: number, width: number): number {
+  const v0 = values[4];
+  const v1 = values[5];
+  const v2 = values[6];
+  const v3 = values[7];
+  let sum = 0;
+  let from = at;
+  for (let k = 0; k < BASIS_OVERLAP; k += 1) {
+    sum += values[k] * (v0 * own[from] + v1 * own[from + 1] + v2 * own[from + 2] + v3 * own[from + 3]);
+    from += width;
+  }
+  return sum;
 }
 
 function sumProduct(

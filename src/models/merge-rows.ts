@@ -52,7 +52,7 @@ export function mergeRows(
   }
   const kept = Int32Array.from(examples);
   return {
-    rows: { count: kept.length, terms: rows.terms.map((term) => pickRows(term, kept)) },
+    rows: pickRows(rows, kept),
     response: sum.map((value, at) => (total[at] > 0 ? value / total[at] : response[kept[at]])),
     weight: total,
     cell: merged,
@@ -77,7 +77,12 @@ function cellColumns(term: TermRows): { bins: number; bin: Int32Array }[] {
   return [{ bins: numbers.size, bin }];
 }
 
-function pickRows(term: TermRows, kept: Int32Array): TermRows {
+/** Rows by number, in the order given. */
+export function pickRows({ terms }: DesignRows, kept: Int32Array): DesignRows {
+  return { count: kept.length, terms: terms.map((term) => pickTermRows(term, kept)) };
+}
+
+function pickTermRows(term: TermRows, kept: Int32Array): TermRows {
   const margins = term.margins.map(
     (margin): MarginRows => ({ ...margin, bin: Int32Array.from(kept, (row) => margin.bin[row]) }),
   );

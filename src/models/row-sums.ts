@@ -1,6 +1,6 @@
 import { BASIS_OVERLAP } from '../splines/uniform-basis.ts';
 import type { Design } from './design.ts';
-import { allocateEntries, type Entries, termEntriesInto } from './row-entries.ts';
+import { allocateEntries, termEntriesInto } from './row-entries.ts';
 import { planSums, type TermPlan } from './sum-plan.ts';
 import type { DesignRows } from './term-rows.ts';
 
@@ -34,8 +34,9 @@ export class RowSums {
   private readonly side: number;
   /** Place in the working order of every coefficient of the design. */
   private readonly place: Int32Array;
-  private readonly own: Entries;
-  private readonly later: readonly LaterEntries[];
+  /** For each plan, what its rows hold of its own term and of the terms after it. */
+  private readonly own: readonly PackedEntries[];
+  private readonly later: readonly PackedEntries[];
 
   constructor(design: Design, rows: DesignRows) {
     this.design = design;
@@ -46,8 +47,10 @@ export class RowSums {
     this.place[0] = design.width - 1;
     for (const { term, start, width } of this.plans)
       for (let k = 0; k < width; k += 1) this.place[design.offsets[term] + k] = start + k;
-    this.own = allocateEntries(Math.max(1, ...design.terms.map((term) => term.overlap)));
-    this.later = this.plans.map((_, p) => laterEntries(design, this.plans, p));
+    this.own = this.plans.map((plan) => packEntries(design, plan, [plan], plan.grouped, plan.start));
+    this.later = this.plans.map((plan, p) =>
+      packEntries(design, plan, this.plans.slice(p + 1), 0, plan.start + plan.width),
+    );
   }
 
   /** Sums over all rows with weights `w` and working responses `z`, one a row. */
@@ -68,7 +71,8 @@ export class RowSums {
   private sumTerm(p: number, w: Float64Array, z: Float64Array): void {
     const plan = this.plans[p];
     const { grouped, order, rows } = plan;
-    const { own, side } = this;
+    const { side } = this;
+    const own = this.own[p];
     const later = this.later[p];
     const tail = side - plan.start - plan.width;
     const levels = this.levelsOf(plan, tail);
@@ -84,8 +88,7 @@ export class RowSums {
       }
       previous = row;
       if (w[row] === 0) continue;
-      const owned = termEntriesInto(rows, row, grouped, 0, own, 0);
-      addOuterProduct(bottom, w[row], z[row], own.index, own.value, owned, later, at, tail);
+      addOuterProduct(bottom, w[row], z[row], own, later, at, tail);
     }
     if (previous >= 0) for (let level = grouped - 1; level >= 0; level -= 1) flush(plan, levels, level, previous, tail);
   }
@@ -177,42 +180,53 @@ function addOuterProduct(
   { k, kBase, kStride, u, uBase, uStride }: Level,
   weight: number,
   response: number,
-  index: Int32Array,
-  value: Float64Array,
-  owned: number,
-  { start, index: laterIndex, value: laterValue }: LaterEntries,
+  own: PackedEntries,
+  later: PackedEntries,
   at: number,
   tail: number,
 ): void {
-  const from = start[at];
-  const to = start[at + 1];
-  for (let a = 0; a < owned; a += 1) {
+  const { index, value } = own;
+  const { index: laterIndex, value: laterValue } = later;
+  const ownFrom = own.start[at];
+  const ownTo = own.start[at + 1];
+  const laterFrom = later.start[at];
+  const laterTo = later.start[at + 1];
+  for (let a = ownFrom; a < ownTo; a += 1) {
     const factor = weight * value[a];
     const kRow = kBase + index[a] * kStride;
-    for (let b = 0; b < owned; b += 1) k[kRow + index[b]] += factor * value[b];
+    for (let b = ownFrom; b < ownTo; b += 1) k[kRow + index[b]] += factor * value[b];
     const uRow = uBase + index[a] * uStride;
-    for (let e = from; e < to; e += 1) u[uRow + laterIndex[e]] += factor * laterValue[e];
+    for (let e = laterFrom; e < laterTo; e += 1) u[uRow + laterIndex[e]] += factor * laterValue[e];
     u[uRow + tail - 2] += factor;
     u[uRow + tail - 1] += factor * response;
   }
 }
 
-/** Entries of the terms after a plan's, for the plan's rows in their order; numbered from the end of the plan's term. */
-interface LaterEntries {
+/** Entries of rows in a plan's order: those of the row at place k are start[k] .. start[k + 1] - 1. */
+interface PackedEntries {
   readonly start: Int32Array;
   readonly index: Int32Array;
   readonly value: Float64Array;
 }
 
-function laterEntries(design: Design, plans: readonly TermPlan[], p: number): LaterEntries {
-  const { order, start: own, width } = plans[p];
-  const later = plans.slice(p + 1);
-  const most = later.reduce((sum, { term }) => sum + design.terms[term].overlap, 0);
-  const start = new Int32Array(order.length + 1);
-  const entries = allocateEntries(most * order.length);
+/** Entries that `terms` have, over their margins from `fromMargin` on, in the rows of `plan`; numbered from `origin`. */
+function packEntries(
+  design: Design,
+  plan: TermPlan,
+  terms: readonly TermPlan[],
+  fromMargin: number,
+  origin: number,
+): PackedEntries {
+  const most = terms.reduce((sum, { term }) => {
+    const { overlap } = design.terms[term];
+    return sum + overlap / BASIS_OVERLAP ** fromMargin;
+  }, 0);
+  const start = new Int32Array(plan.order.length + 1);
+  const entries = allocateEntries(most * plan.order.length);
   let at = 0;
-  for (let k = 0; k < order.length; k += 1) {
-    for (const plan of later) at = termEntriesInto(plan.rows, order[k], 0, plan.start - own - width, entries, at);
+  for (let k = 0; k < plan.order.length; k += 1) {
+    for (const { rows, start: first } of terms)
+      at = termEntriesInto(rows, plan.order[k], fromMargin, first - origin, entries, at);
     start[k + 1] = at;
   }
   return { start, ...entries };

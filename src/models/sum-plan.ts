@@ -19,7 +19,9 @@ export interface TermPlan {
 }
 
 /** A copy of a dense number costs about this much of adding one entry somewhere. */
-const DENSE_SHARE = 0.3;
+const DENSE_SHARE = 0.5;
+/** And handing a group on costs about this many, whatever its size. */
+const FLUSH_COST = 100;
 
 /** Terms in the working order: wide products first, terms with one entry a row last. */
 export function planSums(design: Design, rows: DesignRows): TermPlan[] {
@@ -45,6 +47,23 @@ export function planSums(design: Design, rows: DesignRows): TermPlan[] {
     start += width;
     return plan;
   });
+}
+
+/** All rows, those of the widest term first and in the order of its bins. */
+export function rowOrder(design: Design, rows: DesignRows): Int32Array {
+  let widest = 0;
+  design.terms.forEach((term, t) => {
+    if (term.bases.length > 0 && (design.terms[widest].bases.length === 0 || term.width > design.terms[widest].width))
+      widest = t;
+  });
+  const order = new Int32Array(rows.count);
+  const sorted = design.terms.length > 0 ? sortByBins(rows.terms[widest], rows.count) : order.subarray(0, 0);
+  const seen = new Uint8Array(rows.count);
+  order.set(sorted);
+  for (const row of sorted) seen[row] = 1;
+  let at = sorted.length;
+  for (let row = 0; row < rows.count; row += 1) if (seen[row] === 0) order[at++] = row;
+  return order;
 }
 
 function rowsTouched(term: TermRows, count: number): Int32Array {
@@ -91,8 +110,8 @@ function cheapestGrouping(
   for (let grouped = 0; grouped <= margins; grouped += 1) {
     if (grouped > 0) {
       const size = inner[grouped];
-      flushes +=
-        DENSE_SHARE * countGroups(term, sorted, grouped) * BASIS_OVERLAP * size * (BASIS_OVERLAP * size + tail);
+      const spread = BASIS_OVERLAP * size * (BASIS_OVERLAP * size + tail);
+      flushes += countGroups(term, sorted, grouped) * (FLUSH_COST + DENSE_SHARE * spread);
     }
     const own = BASIS_OVERLAP ** (margins - grouped);
     const cost = sorted.length * own * (own + laterEntries) + flushes;
