@@ -327,7 +327,6 @@ const finishRows = [1, 2, 3, 4, 5, 6].map((position) => {
   };
   const covariates = {
     ...data.covariates,
-    speed: Float64Array.from(at, (g) => grounders.exitSpeedMph[g]),
     gap: Float64Array.from(at, (g) =>
       gapFt(grounders.sinBearing[g], grounders.cosBearing[g], start(g, 0), start(g, 1)),
     ),
@@ -348,7 +347,8 @@ const FORWARD = smooth(margin('forward', -40, 60, 8));
 const APART = smooth(margin('gap', -60, 60, 10));
 compare('finish, place and time known', finishRows, 'binomial', [
   { name: 'as in the book', terms: always(FINISH_TERMS) },
-  finish('time left x throw, run, target, state', THROWING, RUN, TARGET, STATE),
+  finish('time left x throw, run, speed, target, state', THROWING, RUN, smooth(SPEED), TARGET, STATE),
+  finish('time left x throw, run, target, state (no speed)', THROWING, RUN, TARGET, STATE),
   finish('time left x throw, target, state (no run)', THROWING, TARGET, STATE),
   finish('time left x throw, gap, target, state', THROWING, APART, TARGET, STATE),
   finish('time left x throw, run across, run forward, target, state', THROWING, ACROSS, FORWARD, TARGET, STATE),
@@ -359,7 +359,6 @@ compare('finish, place and time known', finishRows, 'binomial', [
   finish('... and gap', THROWING, RUN, TARGET, STATE, APART),
   finish('... and how far he ran', THROWING, RUN, TARGET, STATE, smooth(margin('ran', 0, 60, 6))),
   finish("... and the runner's time", THROWING, RUN, TARGET, STATE, smooth(RUNNER)),
-  finish('... and exit speed', THROWING, RUN, TARGET, STATE, smooth(SPEED)),
   finish('... and the throwing hand', THROWING, RUN, TARGET, STATE, levels('left', 2)),
   finish("... and batter's side", THROWING, RUN, TARGET, STATE, SIDE),
 ]);

@@ -40,12 +40,15 @@ const RUN_TERM: Term = {
     { covariate: 'forward', lo: -40, hi: 60, segments: 5 },
   ],
 };
+/** How hard the ball was hit, beyond the time it took: on unseen games it helps a little. */
+const SPEED_TERM: Term = { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 6 } };
 const RUNNER_TERM: Term = { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } };
 
 /** G by place and time, when both are known. */
 export const FINISH_TERMS: readonly Term[] = [
   { kind: 'tensor', margins: [{ covariate: 'timeLeft', lo: -1, hi: 4, segments: 8 }, THROW_MARGIN] },
   RUN_TERM,
+  SPEED_TERM,
   TARGET_TERM,
   STATE_TERM,
 ];
@@ -85,6 +88,7 @@ interface GatherColumns {
   readonly fromHome: Float64Array;
   readonly across: Float64Array;
   readonly forward: Float64Array;
+  readonly speed: Float64Array;
   readonly runner: Float64Array;
   readonly target: Uint8Array;
   readonly state: Uint8Array;
@@ -99,6 +103,7 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
     fromHome: new Float64Array(n),
     across: new Float64Array(n),
     forward: new Float64Array(n),
+    speed: new Float64Array(n),
     runner: new Float64Array(n),
     target,
     state: new Uint8Array(n),
@@ -116,6 +121,7 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
     const start = (at * INFIELD_SIZE + table.gatheredBy[row] - 1) * 2;
     columns.across[k] = x - grounders.starts[start];
     columns.forward[k] = y - grounders.starts[start + 1];
+    columns.speed[k] = grounders.exitSpeedMph[at];
     columns.runner[k] = runner;
     columns.state[k] = grounders.state[at];
   }
