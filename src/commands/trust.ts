@@ -1,22 +1,22 @@
 import { openBook } from '../book/open-book.ts';
 import { readPlayTable } from '../book/read-play-table.ts';
 import { readModelFile } from '../book/replace-results.ts';
-import { GRADES, type Grade } from '../chances/grades.ts';
+import { GRADES } from '../chances/grades.ts';
 import { type Grounders, selectGrounders } from '../chances/grounders.ts';
 import { pool } from '../chances/trust/answers.ts';
 import { type CrossValidation, crossValidate } from '../chances/trust/cross-validate.ts';
 import { namedModels } from '../chances/trust/named-models.ts';
-import { type Quality, qualityOf, type ReachCell, reachResiduals } from '../chances/trust/quality.ts';
-import type { TravelErrors } from '../chances/trust/travel-errors.ts';
+import { type Quality, qualityOf, reachResiduals } from '../chances/trust/quality.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
-import type { BalanceGroup, Shifts } from '../ledger/balance.ts';
+import type { BalanceGroup } from '../ledger/balance.ts';
 import { isLargeShift } from '../ledger/large-shift.ts';
-import { FitFailure, type FitRecord } from '../models/fit-record.ts';
+import { FitFailure } from '../models/fit-record.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
 import { termLabel } from '../models/terms.ts';
 import type { Progress } from '../progress.ts';
 import { BUILD_FILE, unpackBuild } from './build-file.ts';
 import { type DataShares, readDataShares } from './trust/data-shares.ts';
+import type { BalanceView, ModelSummary, TrustEvidence } from './trust/evidence.ts';
 import { judge, type Verdict } from './trust/verdict.ts';
 
 export interface TrustOptions {
@@ -29,40 +29,6 @@ export interface TrustOptions {
 export interface TrustEffects {
   readonly progress: Progress;
   readonly now: () => Date;
-}
-
-/** One model of the last build. */
-export interface ModelSummary {
-  readonly name: string;
-  readonly terms: readonly string[];
-  readonly coefficients: number;
-  /** Effective degrees of freedom. */
-  readonly edf: number;
-  readonly record: FitRecord;
-}
-
-/** A season and grade, the shifts that balanced its marks, and which of them are large. */
-export interface BalanceView extends Shifts {
-  readonly season: number;
-  readonly grade: Grade;
-  readonly plays: number;
-  readonly large: readonly (keyof Shifts)[];
-}
-
-/** What the verdict rests on. */
-export interface TrustEvidence {
-  readonly book: string;
-  readonly grounders: number;
-  readonly games: number;
-  readonly folds: number;
-  readonly models: readonly ModelSummary[];
-  /** Opening, set, then reach, promise and finish: all positions together (position 0), then each with any rows. */
-  readonly quality: readonly Quality[];
-  readonly travel: TravelErrors | null;
-  /** What reach leaves over by gap and arrival, by position. */
-  readonly residuals: readonly { readonly position: number; readonly cells: readonly ReachCell[] }[];
-  readonly balance: readonly BalanceView[];
-  readonly data: DataShares;
 }
 
 export interface TrustReport extends TrustEvidence {

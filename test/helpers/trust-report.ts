@@ -1,6 +1,6 @@
 import { AnswerDraft, type Answers, pool, type Question } from '../../src/chances/trust/answers.ts';
 import { qualityOf, reachResiduals } from '../../src/chances/trust/quality.ts';
-import type { TrustEvidence } from '../../src/commands/trust.ts';
+import type { TrustEvidence } from '../../src/commands/trust/evidence.ts';
 import { logit } from '../../src/numeric/logistic.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 

@@ -1,6 +1,6 @@
 import { offGroups, type PlaceCell, type Quality } from '../../chances/trust/quality.ts';
 import type { ClusteredMean } from '../../numeric/scores.ts';
-import type { TrustEvidence } from '../trust.ts';
+import type { TrustEvidence } from './evidence.ts';
 
 /** `yes`: use it. `care`: use it after looking at what is named. `no`: do not. */
 export type Answer = 'yes' | 'care' | 'no';

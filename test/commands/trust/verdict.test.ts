@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
+import type { TrustEvidence } from '../../../src/commands/trust/evidence.ts';
 import { judge } from '../../../src/commands/trust/verdict.ts';
-import type { TrustEvidence } from '../../../src/commands/trust.ts';
 import { inventedEvidence } from '../../helpers/trust-report.ts';
 
 const clean = inventedEvidence();
