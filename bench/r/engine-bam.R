@@ -12,12 +12,12 @@ size <- spec$margins$segments + 3
 knots <- lapply(seq_len(nrow(spec$margins)), function(j) with(spec$margins[j, ], lo + (hi - lo) / segments * (-3:(segments + 3))))
 names(knots) <- spec$margins$covariate
 formula <- as.formula(sprintf("y ~ te(%s, bs = 'ps', k = c(%s), m = 2)", paste(spec$margins$covariate, collapse = ", "), paste(size, collapse = ", ")))
-seconds <- numeric(0)
+seconds <- cpu <- numeric(0)
 for (i in seq_len(as.integer(args[3]))) {
-  seconds <- c(seconds, system.time(m <- bam(formula, family = binomial, data = train, knots = knots, discrete = TRUE, nthreads = 1))[["elapsed"]])
-  cpu <- NULL
+  time <- system.time(m <- bam(formula, family = binomial, data = train, knots = knots, discrete = TRUE, nthreads = 1))
+  seconds <- c(seconds, time[["elapsed"]]); cpu <- c(cpu, time[["user.self"]] + time[["sys.self"]])
 }
 p <- as.vector(predict(m, test, type = "response", discrete = FALSE))
 predicting <- system.time(predict(m, test, type = "response", discrete = TRUE))[["elapsed"]]
-cat(toJSON(list(seconds = seconds, logLoss = -mean(ifelse(test$y == 1, log(p), log1p(-p))), edf = sum(m$edf), coefficients = length(coef(m)),
+cat(toJSON(list(seconds = seconds, cpu = cpu, logLoss = -mean(ifelse(test$y == 1, log(p), log1p(-p))), edf = sum(m$edf), coefficients = length(coef(m)),
   predictSeconds = predicting, R = R.version.string, mgcv = as.character(packageVersion("mgcv"))), auto_unbox = TRUE, digits = 10))

@@ -48,6 +48,8 @@ export interface Estimate {
 /** Smoothing steps on one working model: many when it will not change, few while the coefficients are still on their way. */
 const STEPS_WHEN_FIXED = 30;
 const STEPS_ON_THE_WAY = 2;
+/** Slope of the marginal log likelihood from which one smoothing step a working model is enough. */
+const NEAR = 0.5;
 /** Relative movement of the objective below which the coefficients follow the smoothing and no more. */
 const SETTLED = 1e-6;
 /** After this many iterations smoothing parameters that still move may circle round: their steps are shortened. */
@@ -93,6 +95,7 @@ export function estimate(
         {
           steps: likelihood.scaleKnown ? STEPS_ON_THE_WAY : STEPS_WHEN_FIXED,
           tolerance: 0.1 * settings.smoothingTolerance,
+          enough: likelihood.scaleKnown ? NEAR : 0,
         },
       );
       if (choice === null) {
