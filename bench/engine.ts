@@ -26,7 +26,7 @@ interface Problem {
 const repeats = Number(process.argv[2] ?? 3);
 /** The R to compare with. */
 const rscript = process.env.RSCRIPT ?? 'Rscript';
-const LEAGUE = { seasons: 4, teams: 16, seed: 11, ballsPerSeason: 150_000 };
+const LEAGUE = { seasons: 4, teams: 16, seed: 11, ballsPerSeason: 175_000 };
 const SHORTSTOP = 5;
 const GAP: Margin = { covariate: 'gap', lo: -60, hi: 60, segments: 12 };
 const ARRIVAL: Margin = { covariate: 'arrival', lo: 0.3, hi: 4.3, segments: 8 };
