@@ -1,184 +1,229 @@
+import type { ClassPlays } from './class-plays.ts';
+import type { DefenderChances } from './defender-chances.ts';
 import type { EvenDraws } from './even-draws.ts';
-import { flagBit } from './grades.ts';
-import type { GrounderModels } from './grounder-models.ts';
-import { type Grounders, INFIELD_SIZE } from './grounders.ts';
-import { type Ball, InfieldChances } from './infield-chances.ts';
-
-const LINE_UNKNOWN = flagBit('no_bearing') | flagBit('no_speed');
-
-/** Infield indexes (position - 1) of the movable four, in the order of the coalition bits. */
-export const MOVABLE = [2, 3, 4, 5] as const;
-export const COALITIONS = 1 << MOVABLE.length;
-/** Six infielders where they stood, then the movable four where a draw has them. */
-const CANDIDATES = INFIELD_SIZE + MOVABLE.length;
-
-/** Infield index of each candidate. */
-const INDEX_OF = Uint8Array.from({ length: CANDIDATES }, (_, candidate) =>
-  candidate < INFIELD_SIZE ? candidate : MOVABLE[candidate - INFIELD_SIZE],
-);
-
-/** For each candidate the coalitions in which he takes part, as bits: fixed men always, the others by where they stand. */
-const TAKES_PART = Uint16Array.from({ length: CANDIDATES }, (_, candidate) => {
-  let coalitions = 0;
-  for (let coalition = 0; coalition < COALITIONS; coalition += 1) {
-    const bit = candidate < INFIELD_SIZE ? (MOVABLE as readonly number[]).indexOf(candidate) : candidate - INFIELD_SIZE;
-    const atHisStart = bit < 0 || ((coalition >> bit) & 1) === 1;
-    if (bit < 0 || atHisStart === candidate < INFIELD_SIZE) coalitions |= 1 << coalition;
-  }
-  return coalitions;
-});
 
 /**
  * One ball after another against the placement that was there and those that others used against like balls: set mark,
  * opening mark and every coalition between (method.md 4 to 6). Raw chances, before balancing. Holds scratch space.
  */
 export class BallGame {
-  private readonly grounders: Grounders;
-  private readonly draws: EvenDraws;
-  private readonly arrival = new Float64Array(CANDIDATES);
-  private readonly order = new Int32Array(CANDIDATES);
-  private readonly ball: Ball = {
-    sinBearing: 0,
-    cosBearing: 1,
-    exitSpeedMph: 0,
-    launchAngleDeg: 0,
-    surface: 0,
-    batterToFirstS: 0,
-    state: 0,
-  };
-  readonly chances: InfieldChances;
-  /** Chance to gather and chance of an out after it, by candidate: 0 to 5 where they stood, 6 to 9 the movable in the last draw. */
-  readonly reach = new Float64Array(CANDIDATES);
-  readonly promise = new Float64Array(CANDIDATES);
-  /** Infield indexes in chance order, of the men where they stood. */
-  readonly chanceOrder = new Int32Array(INFIELD_SIZE);
+  readonly plays: ClassPlays;
+  /** Indexes (position - 1) of the men who move with ball and batter. */
+  readonly movable: readonly number[];
+  /** Turn, chance to gather and chance of an out after it of every man where he stood. */
+  private readonly turn: Float64Array;
+  readonly reach: Float64Array;
+  readonly promise: Float64Array;
+  /** Indexes in chance order, of the men where they stood. */
+  readonly chanceOrder: Int32Array;
   /** V along the chance order, one longer than the order; the last is 0. V[0] is the set mark. */
-  readonly value = new Float64Array(INFIELD_SIZE + 1);
-  /** draws * 16: the set mark by draw and coalition. */
+  readonly value: Float64Array;
+  /** Indexes of the movable men with any chance, where they stood or in some draw; the first `playerCount` count. */
+  readonly players: Int32Array;
+  playerCount = 0;
+  /** draws * 2^playerCount: the set mark by draw and coalition of the players. */
   readonly coalitionValue: Float64Array;
-  /** Coalition bits of those whose chance is not zero, where they stood or in some draw. */
-  involved = 0;
 
-  constructor(models: GrounderModels, grounders: Grounders, draws: EvenDraws) {
-    this.grounders = grounders;
+  private readonly chances: DefenderChances;
+  private readonly draws: EvenDraws;
+  /** The same three numbers of the movable men in each draw: draws * movable. */
+  private readonly drawnTurn: Float64Array;
+  private readonly drawnReach: Float64Array;
+  private readonly drawnPromise: Float64Array;
+  private readonly chain: Chain;
+
+  constructor(plays: ClassPlays, chances: DefenderChances, draws: EvenDraws, movable: readonly number[]) {
+    this.plays = plays;
+    this.chances = chances;
     this.draws = draws;
-    this.chances = new InfieldChances(models);
-    this.coalitionValue = new Float64Array(draws.draws * COALITIONS);
+    this.movable = movable;
+    this.turn = new Float64Array(plays.men);
+    this.reach = new Float64Array(plays.men);
+    this.promise = new Float64Array(plays.men);
+    this.chanceOrder = new Int32Array(plays.men);
+    this.value = new Float64Array(plays.men + 1);
+    this.players = new Int32Array(movable.length);
+    this.coalitionValue = new Float64Array(draws.draws << movable.length);
+    const drawn = draws.draws * movable.length;
+    this.drawnTurn = new Float64Array(drawn);
+    this.drawnReach = new Float64Array(drawn);
+    this.drawnPromise = new Float64Array(drawn);
+    this.chain = new Chain(plays.men + movable.length);
   }
 
   /** Takes the ball `at` and fills reach, promise, chance order and V of the men where they stood. Needs grade `full`. */
   setActual(at: number): void {
-    this.setBall(at, at);
-    this.stand(at, 0, INFIELD_SIZE);
-    this.sortCandidates(0, INFIELD_SIZE);
-    this.chanceOrder.set(this.order.subarray(0, INFIELD_SIZE));
-    this.value[INFIELD_SIZE] = 0;
-    for (let k = INFIELD_SIZE - 1; k >= 0; k -= 1) {
-      const i = this.order[k];
-      this.value[k] = this.reach[i] * this.promise[i] + (1 - this.reach[i]) * this.value[k + 1];
+    const { plays, chances, chanceOrder, turn, reach, promise, value } = this;
+    chances.setBall(at, at);
+    for (let k = 0; k < plays.men; k += 1) {
+      this.standAt(k, at, k);
+      turn[k] = chances.turn;
+      reach[k] = chances.reach;
+      promise[k] = chances.promise;
+      let place = k;
+      while (place > 0 && turn[chanceOrder[place - 1]] > turn[k]) {
+        chanceOrder[place] = chanceOrder[place - 1];
+        place -= 1;
+      }
+      chanceOrder[place] = k;
+    }
+    value[plays.men] = 0;
+    for (let place = plays.men - 1; place >= 0; place -= 1) {
+      const k = chanceOrder[place];
+      value[place] = reach[k] * promise[k] + (1 - reach[k]) * value[place + 1];
     }
   }
 
-  /** After setActual: the set mark of every coalition at its starts, the others at each draw's, into `coalitionValue`. */
+  /** After setActual: the set mark of every coalition of the players at their starts, the others at each draw's. */
   playCoalitions(at: number): void {
-    const { draws, source } = this.draws;
-    this.involved = 0;
-    for (let b = 0; b < MOVABLE.length; b += 1) if (this.reach[MOVABLE[b]] > 0) this.involved |= 1 << b;
-    for (let d = 0; d < draws; d += 1) {
-      this.standAsDrawn(source[at * draws + d]);
-      this.order.set(this.chanceOrder);
-      this.sortCandidates(INFIELD_SIZE, CANDIDATES);
-      this.sumCoalitions(d * COALITIONS);
+    this.standAsDrawn(at);
+    this.findPlayers();
+    const { chain, playerCount, movable, coalitionValue } = this;
+    const coalitions = 1 << playerCount;
+    for (let d = 0; d < this.draws.draws; d += 1) {
+      chain.clear();
+      for (const k of this.chanceOrder) {
+        const bit = this.bitOf(k);
+        if (bit >= 0 || !movable.includes(k)) chain.add(k, this.turn[k], this.reach[k], this.promise[k], bit, true);
+      }
+      for (let b = 0; b < movable.length; b += 1) {
+        const bit = this.bitOf(movable[b]);
+        const from = d * movable.length + b;
+        if (bit >= 0)
+          chain.add(movable[b], this.drawnTurn[from], this.drawnReach[from], this.drawnPromise[from], bit, false);
+      }
+      for (let coalition = 0; coalition < coalitions; coalition += 1) {
+        coalitionValue[d * coalitions + coalition] = chain.valueOf(coalition);
+      }
     }
   }
 
   /**
-   * The opening draws of any grounder, whatever is known of it: the set mark of its ball with each draw's placement into
-   * `out[start..]`, and each infielder's average chance to make the out added into `share[shareAt..shareAt+5]`. What the
-   * ball lacks (bearing, speed) is taken from the draw as well.
+   * The opening draws of any play, whatever is known of it: the set mark of its ball with each draw's placement into
+   * `out[start..]`, and each man's average chance to make the out added into `share[shareAt..]`.
    */
   playOpening(at: number, out: Float64Array, start: number, share: Float64Array, shareAt: number): void {
-    const { draws, source } = this.draws;
-    const lineKnown = (this.grounders.flags[at] & LINE_UNKNOWN) === 0;
-    if (lineKnown) this.setBall(at, at);
-    for (let d = 0; d < draws; d += 1) {
-      const lender = source[at * draws + d];
-      if (!lineKnown) this.setBall(at, lender);
-      this.stand(at, 0, 2);
-      for (let k = 2; k < INFIELD_SIZE; k += 1) this.standOne(k, k, lender);
-      this.sortCandidates(0, INFIELD_SIZE);
-      let left = 1;
-      let value = 0;
-      for (let k = 0; k < INFIELD_SIZE; k += 1) {
-        const i = this.order[k];
-        const part = left * this.reach[i] * this.promise[i];
-        share[shareAt + i] += part / draws;
-        value += part;
-        left *= 1 - this.reach[i];
+    const { plays, chances, draws, chain, movable } = this;
+    for (let d = 0; d < draws.draws; d += 1) {
+      const lender = draws.source[at * draws.draws + d];
+      chances.setBall(at, lender);
+      chain.clear();
+      for (let k = 0; k < plays.men; k += 1) {
+        this.standAt(k, movable.includes(k) ? lender : at, k);
+        chain.add(k, chances.turn, chances.reach, chances.promise, k, true);
       }
-      out[start + d] = value;
+      out[start + d] = chain.shareOut(1 / draws.draws, share, shareAt);
     }
   }
 
-  private setBall(at: number, lender: number): void {
-    const g = this.grounders;
-    const line = Number.isNaN(g.bearingDeg[at]) ? lender : at;
-    const speed = Number.isNaN(g.exitSpeedMph[at]) ? lender : at;
-    this.ball.sinBearing = g.sinBearing[line];
-    this.ball.cosBearing = g.cosBearing[line];
-    this.ball.exitSpeedMph = g.exitSpeedMph[speed];
-    this.ball.launchAngleDeg = g.launchAngleDeg[at];
-    this.ball.surface = g.surface[at];
-    this.ball.batterToFirstS = g.batterToFirstS[at];
-    this.ball.state = g.state[at];
-    this.chances.setBall(this.ball);
+  private standAt(k: number, of: number, man: number): void {
+    const from = (of * this.plays.men + man) * 2;
+    this.chances.standAt(k, this.plays.starts[from], this.plays.starts[from + 1]);
   }
 
-  /** Puts infielders from..to-1 where the play `of` had them. */
-  private stand(of: number, from: number, to: number): void {
-    for (let k = from; k < to; k += 1) this.standOne(k, k, of);
-  }
-
-  private standAsDrawn(lender: number): void {
-    for (let b = 0; b < MOVABLE.length; b += 1) {
-      this.standOne(INFIELD_SIZE + b, MOVABLE[b], lender);
-      if (this.reach[INFIELD_SIZE + b] > 0) this.involved |= 1 << b;
-    }
-  }
-
-  private standOne(candidate: number, k: number, of: number): void {
-    const from = (of * INFIELD_SIZE + k) * 2;
-    this.chances.standAt(k, this.grounders.starts[from], this.grounders.starts[from + 1]);
-    this.arrival[candidate] = this.chances.arrival;
-    this.reach[candidate] = this.chances.reach;
-    this.promise[candidate] = this.chances.promise;
-  }
-
-  /** Inserts candidates from..to-1 into `order`, whose first `from` places are sorted. Equal arrivals: by position. */
-  private sortCandidates(from: number, to: number): void {
-    const { arrival, order } = this;
-    for (let candidate = from; candidate < to; candidate += 1) {
-      let place = candidate;
-      for (; place > 0; place -= 1) {
-        const before = order[place - 1];
-        if (arrival[before] < arrival[candidate]) break;
-        if (arrival[before] === arrival[candidate] && INDEX_OF[before] <= INDEX_OF[candidate]) break;
-        order[place] = before;
+  private standAsDrawn(at: number): void {
+    const { draws, movable, chances } = this;
+    for (let d = 0; d < draws.draws; d += 1) {
+      const lender = draws.source[at * draws.draws + d];
+      for (let b = 0; b < movable.length; b += 1) {
+        this.standAt(movable[b], lender, movable[b]);
+        const to = d * movable.length + b;
+        this.drawnTurn[to] = chances.turn;
+        this.drawnReach[to] = chances.reach;
+        this.drawnPromise[to] = chances.promise;
       }
-      order[place] = candidate;
     }
   }
 
-  private sumCoalitions(start: number): void {
-    const { order, reach, promise, coalitionValue } = this;
-    for (let coalition = 0; coalition < COALITIONS; coalition += 1) {
-      let value = 0;
-      for (let k = CANDIDATES - 1; k >= 0; k -= 1) {
-        const candidate = order[k];
-        if ((TAKES_PART[candidate] >> coalition) & 1)
-          value = reach[candidate] * promise[candidate] + (1 - reach[candidate]) * value;
-      }
-      coalitionValue[start + coalition] = value;
+  private findPlayers(): void {
+    const { movable, draws } = this;
+    this.playerCount = 0;
+    for (let b = 0; b < movable.length; b += 1) {
+      let involved = this.reach[movable[b]] > 0;
+      for (let d = 0; d < draws.draws && !involved; d += 1) involved = this.drawnReach[d * movable.length + b] > 0;
+      if (involved) this.players[this.playerCount++] = movable[b];
     }
+    // Nobody who moves has a chance: all share what little the balance leaves between opening and set.
+    if (this.playerCount === 0) for (const k of movable) this.players[this.playerCount++] = k;
+  }
+
+  /** Bit of a player in a coalition, -1 for a man who is none. */
+  private bitOf(k: number): number {
+    for (let bit = 0; bit < this.playerCount; bit += 1) if (this.players[bit] === k) return bit;
+    return -1;
+  }
+}
+
+/** Men in chance order with their chances, each tied to a coalition bit or to none. */
+class Chain {
+  private count = 0;
+  private readonly man: Int32Array;
+  private readonly turn: Float64Array;
+  private readonly reach: Float64Array;
+  private readonly promise: Float64Array;
+  /** A link takes part in a coalition when its bits under `mask` are `want`. */
+  private readonly mask: Int32Array;
+  private readonly want: Int32Array;
+  private readonly bit: Int32Array;
+
+  constructor(capacity: number) {
+    this.man = new Int32Array(capacity);
+    this.turn = new Float64Array(capacity);
+    this.reach = new Float64Array(capacity);
+    this.promise = new Float64Array(capacity);
+    this.mask = new Int32Array(capacity);
+    this.want = new Int32Array(capacity);
+    this.bit = new Int32Array(capacity);
+  }
+
+  clear(): void {
+    this.count = 0;
+  }
+
+  /** Inserts a man by his turn, equal turns by position. One without a chance changes nothing and is left out. */
+  add(man: number, turn: number, reach: number, promise: number, bit: number, atHisStart: boolean): void {
+    if (reach <= 0) return;
+    let place = this.count;
+    while (place > 0 && (this.turn[place - 1] > turn || (this.turn[place - 1] === turn && this.man[place - 1] > man))) {
+      this.man[place] = this.man[place - 1];
+      this.turn[place] = this.turn[place - 1];
+      this.reach[place] = this.reach[place - 1];
+      this.promise[place] = this.promise[place - 1];
+      this.mask[place] = this.mask[place - 1];
+      this.want[place] = this.want[place - 1];
+      this.bit[place] = this.bit[place - 1];
+      place -= 1;
+    }
+    this.man[place] = man;
+    this.turn[place] = turn;
+    this.reach[place] = reach;
+    this.promise[place] = promise;
+    this.mask[place] = bit < 0 ? 0 : 1 << bit;
+    this.want[place] = bit >= 0 && atHisStart ? 1 << bit : 0;
+    this.bit[place] = bit;
+    this.count += 1;
+  }
+
+  /** Set mark with those who take part in the coalition. */
+  valueOf(coalition: number): number {
+    let value = 0;
+    for (let place = this.count - 1; place >= 0; place -= 1) {
+      if ((coalition & this.mask[place]) !== this.want[place]) continue;
+      value = this.reach[place] * this.promise[place] + (1 - this.reach[place]) * value;
+    }
+    return value;
+  }
+
+  /** Set mark of all, each man's part of it times `weight` added to `share[at + bit]`. */
+  shareOut(weight: number, share: Float64Array, at: number): number {
+    let left = 1;
+    let value = 0;
+    for (let place = 0; place < this.count; place += 1) {
+      const part = left * this.reach[place] * this.promise[place];
+      share[at + this.bit[place]] += part * weight;
+      value += part;
+      left *= 1 - this.reach[place];
+    }
+    return value;
   }
 }

@@ -1,11 +1,11 @@
 import type { ModelData } from '../models/fit-model.ts';
-import { allocateGeometry, infieldGeometryInto, WIDEST_GAP_FT } from './chance-order.ts';
+import { allocateGeometry, infieldGeometryInto, spareS, throwFromLineFt, WIDEST_GAP_FT } from './chance-order.ts';
 import { FULL } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
 import { BallClock, type TravelModel } from './travel-time.ts';
 
 /** Covariates of a chance, in the names of the terms of reach and promise. */
-export type ChanceCovariate = 'gap' | 'arrival' | 'speed' | 'launch' | 'surface' | 'runner' | 'state';
+export type ChanceCovariate = 'gap' | 'arrival' | 'spare' | 'speed' | 'launch' | 'surface' | 'runner' | 'state';
 
 /**
  * The chances of one position: a row for each grounder of grade `full` whose line passes within WIDEST_GAP_FT of him.
@@ -52,8 +52,10 @@ export function collectChanceRows(grounders: Grounders, travel: TravelModel): Ch
     let atRisk = 1;
     for (let place = 0; place < INFIELD_SIZE; place += 1) {
       const k = geometry.order[place];
-      if (Math.abs(geometry.gap[k]) <= WIDEST_GAP_FT)
-        drafts[k].add(at, place, atRisk, atRisk === 1 && k === gatherer ? 1 : 0, geometry.gap[k], geometry.arrival[k]);
+      if (Math.abs(geometry.gap[k]) <= WIDEST_GAP_FT) {
+        const gathered = atRisk === 1 && k === gatherer ? 1 : 0;
+        drafts[k].add(at, k, place, atRisk, gathered, geometry.gap[k], geometry.arrival[k]);
+      }
       if (k === last) atRisk = 0;
     }
   }
@@ -96,6 +98,7 @@ class RowDraft {
   private readonly gathered: Uint8Array;
   private readonly gap: Float64Array;
   private readonly arrival: Float64Array;
+  private readonly throwFt: Float64Array;
 
   constructor(grounders: Grounders) {
     this.grounders = grounders;
@@ -105,10 +108,14 @@ class RowDraft {
     this.gathered = new Uint8Array(grounders.count);
     this.gap = new Float64Array(grounders.count);
     this.arrival = new Float64Array(grounders.count);
+    this.throwFt = new Float64Array(grounders.count);
   }
 
-  add(at: number, place: number, atRisk: number, gathered: number, gap: number, arrival: number): void {
+  add(at: number, man: number, place: number, atRisk: number, gathered: number, gap: number, arrival: number): void {
     const k = this.count;
+    const { starts, sinBearing, cosBearing } = this.grounders;
+    const from = (at * INFIELD_SIZE + man) * 2;
+    this.throwFt[k] = throwFromLineFt(sinBearing[at], cosBearing[at], starts[from], starts[from + 1]);
     this.at[k] = at;
     this.place[k] = place;
     this.atRisk[k] = atRisk;
@@ -131,6 +138,9 @@ class RowDraft {
       covariates: {
         gap: this.gap.slice(0, count),
         arrival: this.arrival.slice(0, count),
+        spare: this.throwFt
+          .slice(0, count)
+          .map((feet, k) => spareS(grounders.batterToFirstS[at[k]], this.arrival[k], feet)),
         speed: pick(grounders.exitSpeedMph),
         launch: pick(grounders.launchAngleDeg),
         surface: pick(grounders.surface),

@@ -1,7 +1,7 @@
 import { hashText } from '../numeric/hash.ts';
 import { createRandom } from '../numeric/random.ts';
+import type { ClassPlays } from './class-plays.ts';
 import { flagBit } from './grades.ts';
-import type { Grounders } from './grounders.ts';
 
 /** Which earlier and later plays may lend their placements: the season scored and the two before it, or earlier dates only. */
 export type DrawWindow = 'rolling' | 'strict';
@@ -13,10 +13,10 @@ export interface DrawSettings {
   readonly seed: number;
 }
 
-/** For each grounder, the grounders whose placements stand for the average defence (method.md 5). */
+/** For each play, the plays whose placements stand for the average defence (method.md 5). */
 export interface EvenDraws {
   readonly draws: number;
-  /** count * draws numbers of grounders; -1 throughout a play for which there is nothing to draw from. */
+  /** count * draws numbers of plays; -1 throughout a play for which there is nothing to draw from. */
   readonly source: Int32Array;
   /** Bits of FLAGS that say where a play's draws are less like it than they should be. */
   readonly flags: Uint16Array;
@@ -42,6 +42,8 @@ function situationOf(state: number): number {
 
 const SITUATIONS = 4;
 
+const UNFIT_GROUNDERS = flagBit('no_starts') | flagBit('no_bearing') | flagBit('no_speed');
+
 /** Rules by which a pool is looked for, strictest first; each later one gives up one more likeness and says so. */
 const RULES = [
   { likeState: true, likeBearing: true, otherClub: true, inWindow: true, flag: 0 },
@@ -52,24 +54,24 @@ const RULES = [
 ] as const;
 
 /** Chooses the draws. The same plays give the same draws whatever their order; seeded by play id. Throws RangeError under 24 draws. */
-export function chooseEvenDraws(grounders: Grounders, settings: DrawSettings): EvenDraws {
+export function chooseEvenDraws(plays: ClassPlays, settings: DrawSettings): EvenDraws {
   const { draws } = settings;
   if (!(draws >= FEWEST_DRAWS)) throw new RangeError(`at least ${FEWEST_DRAWS} draws are needed, received ${draws}`);
-  const source = new Int32Array(grounders.count * draws).fill(-1);
-  const flags = new Uint16Array(grounders.count);
-  const lists = sortedLenders(grounders);
+  const source = new Int32Array(plays.count * draws).fill(-1);
+  const flags = new Uint16Array(plays.count);
+  const lists = sortedLenders(plays);
   const pool = new Int32Array(draws * POOL_TIMES);
-  for (let at = 0; at < grounders.count; at += 1) {
-    const side = grounders.table.batterSide[grounders.row[at]];
+  for (let at = 0; at < plays.count; at += 1) {
+    const side = plays.table.batterSide[plays.row[at]];
     for (const rule of RULES) {
       const list = rule.likeState
-        ? lists.bySituation[side * SITUATIONS + situationOf(grounders.state[at])]
+        ? lists.bySituation[side * SITUATIONS + situationOf(plays.state[at])]
         : lists.bySide[side];
-      const found = fillPool(grounders, at, list, rule, settings.window, pool);
+      const found = fillPool(plays, at, list, rule, settings.window, pool);
       if (found < (rule.inWindow ? draws : 1)) continue;
       flags[at] = rule.flag;
       // Systematic sampling along the bearing: every draw stands for an equal part of the pool.
-      const offset = createRandom(hashText(grounders.table.playId[grounders.row[at]], settings.seed)).next();
+      const offset = createRandom(hashText(plays.table.playId[plays.row[at]], settings.seed)).next();
       for (let d = 0; d < draws; d += 1) source[at * draws + d] = pool[Math.floor(((d + offset) * found) / draws)];
       break;
     }
@@ -77,39 +79,46 @@ export function chooseEvenDraws(grounders: Grounders, settings: DrawSettings): E
   return { draws, source, flags };
 }
 
-/** Grounders whose line and infield are known, by side and situation, and by side, each sorted by bearing. */
-function sortedLenders(grounders: Grounders): { bySituation: Int32Array[]; bySide: Int32Array[] } {
-  const unusable = flagBit('no_starts') | flagBit('no_bearing') | flagBit('no_speed');
+/** Plays whose ball and movable men are known, by side and situation, and by side, each sorted by bearing. */
+function sortedLenders(plays: ClassPlays): { bySituation: Int32Array[]; bySide: Int32Array[] } {
+  const unusable = plays.unfitToLend ?? UNFIT_GROUNDERS;
   const bySituation: number[][] = Array.from({ length: 2 * SITUATIONS }, () => []);
   const bySide: number[][] = [[], []];
-  for (let at = 0; at < grounders.count; at += 1) {
-    if (grounders.flags[at] & unusable) continue;
-    const side = grounders.table.batterSide[grounders.row[at]];
-    bySituation[side * SITUATIONS + situationOf(grounders.state[at])].push(at);
+  for (let at = 0; at < plays.count; at += 1) {
+    if (plays.flags[at] & unusable) continue;
+    const side = plays.table.batterSide[plays.row[at]];
+    bySituation[side * SITUATIONS + situationOf(plays.state[at])].push(at);
     bySide[side].push(at);
   }
-  // Bearings are recorded in round numbers, so many are equal: what a play is decides between them, not where it stands.
-  const id = (at: number) => grounders.table.playId[grounders.row[at]];
+  const rank = canonicalRank(plays);
   const sort = (list: number[]) =>
-    Int32Array.from(list).sort(
-      (a, b) =>
-        grounders.bearingDeg[a] - grounders.bearingDeg[b] ||
-        grounders.season[a] - grounders.season[b] ||
-        (id(a) < id(b) ? -1 : 1),
-    );
+    Int32Array.from(list).sort((a, b) => plays.bearingDeg[a] - plays.bearingDeg[b] || rank[a] - rank[b]);
   return { bySituation: bySituation.map(sort), bySide: bySide.map(sort) };
+}
+
+/** Each play's place by season and play id, so that ties fall alike whatever the order of the rows. */
+function canonicalRank({ count, table, row, season }: ClassPlays): Int32Array {
+  const order = Int32Array.from({ length: count }, (_, at) => at);
+  const compare = (a: number, b: number) =>
+    season[a] - season[b] || (table.playId[row[a]] < table.playId[row[b]] ? -1 : 1);
+  if (order.some((at) => at > 0 && compare(at - 1, at) > 0)) order.sort(compare);
+  const rank = new Int32Array(count);
+  order.forEach((at, place) => {
+    rank[at] = place;
+  });
+  return rank;
 }
 
 /** Fills the pool with the lenders nearest in bearing that the rule lets in, sorted by bearing. Returns how many. */
 function fillPool(
-  grounders: Grounders,
+  plays: ClassPlays,
   at: number,
   list: Int32Array,
   rule: (typeof RULES)[number],
   window: DrawWindow,
   pool: Int32Array,
 ): number {
-  const { table, row, bearingDeg, season } = grounders;
+  const { table, row, bearingDeg, season } = plays;
   const bearing = bearingDeg[at];
   const team = table.fieldingTeam[row[at]];
   const date = table.date[row[at]];

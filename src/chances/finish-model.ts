@@ -1,5 +1,6 @@
 import { BASE_SPOTS } from '../diamond/field.ts';
 import { ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
+import type { Covariates } from '../models/design.ts';
 import type { ModelData } from '../models/fit-model.ts';
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
 import type { Term } from '../models/terms.ts';
@@ -25,9 +26,13 @@ export interface FinishModel {
 const FORCED_RUNNER_S = [Number.NaN, Number.NaN, 3.4, 3.4, 3.2];
 
 const TARGET_LEVELS = 5;
-const STATE_TERM: Term = { kind: 'random', covariate: 'state', levels: 24 };
+export const STATE_TERM: Term = { kind: 'random', covariate: 'state', levels: 24 };
 const TARGET_TERM: Term = { kind: 'random', covariate: 'target', levels: TARGET_LEVELS };
 const THROW_MARGIN = { covariate: 'throwFt', lo: 0, hi: 180, segments: 5 } as const;
+export const RUNNER_TERM: Term = { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } };
+
+/** Terms by what is known of a gather; a level's place in the list is its number, 0 the best. */
+export type Knowledge = readonly { readonly name: string; readonly terms: readonly Term[] }[];
 /**
  * His run from his start to the gather, toward first and away from home: a man who comes in or goes to his right throws
  * otherwise, from the same place and at the same time, than one who waited for the ball there. The set mark knows where he
@@ -42,7 +47,6 @@ const RUN_TERM: Term = {
 };
 /** How hard the ball was hit, beyond the time it took: on unseen games it helps a little. */
 const SPEED_TERM: Term = { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 6 } };
-const RUNNER_TERM: Term = { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } };
 
 /** G by place and time, when both are known. */
 export const FINISH_TERMS: readonly Term[] = [
@@ -54,7 +58,7 @@ export const FINISH_TERMS: readonly Term[] = [
 ];
 
 /** What may be known of a gather, best first: place and time, place alone, nothing but who and when the runner gets there. */
-const KNOWLEDGE: readonly { readonly name: string; readonly terms: readonly Term[] }[] = [
+const KNOWLEDGE: Knowledge = [
   {
     name: 'place and time',
     terms: FINISH_TERMS,
@@ -188,7 +192,6 @@ function recordedTargets(grounders: Grounders, rows: Int32Array): Uint8Array {
   return Uint8Array.from(rows, (at) => recordedTarget(grounders, at));
 }
 
-/** One model for each level of knowledge; rows that know less than the level are left out, rows that know more are used. */
 function fitLevels(
   position: number,
   grounders: Grounders,
@@ -196,13 +199,74 @@ function fitLevels(
   targets: Uint8Array,
   choices: FitChoices,
 ): FittedModel[] {
-  return KNOWLEDGE.map(({ name, terms }, level) => {
-    const usable = (_: number, k: number) => knowledgeOf(grounders, rows[k]) <= level;
-    const kept = rows.filter(usable);
-    const covariates = { ...gatherColumns(grounders, kept, targets.filter(usable)) };
-    const response = Float64Array.from(kept, (at) => grounders.closed[at]);
-    return fitChance(`finish ${position} by ${name}`, terms, { count: kept.length, covariates, response }, choices);
+  const columnsOf = columnsWith(grounders, targets);
+  return fitByKnowledge(`finish ${position}`, KNOWLEDGE, grounders, rows, columnsOf, grounders.closed, choices);
+}
+
+function columnsWith(grounders: Grounders, targets: Uint8Array): ColumnsOf {
+  return (own, places) => ({
+    ...gatherColumns(
+      grounders,
+      own,
+      Uint8Array.from(places, (k) => targets[k]),
+    ),
   });
+}
+
+/** Covariates of some gathers: `own` numbers the grounders, `places` says where they are in the list they came from. */
+type ColumnsOf = (own: Int32Array, places: Int32Array) => Covariates;
+
+/**
+ * One model for each level of knowledge; rows that know less than the level are left out, rows that know more are used.
+ * `rows` and `response` are by number of the grounder.
+ */
+export function fitByKnowledge(
+  name: string,
+  knowledge: Knowledge,
+  grounders: Grounders,
+  rows: Int32Array,
+  columnsOf: ColumnsOf,
+  response: ArrayLike<number>,
+  choices: FitChoices,
+): FittedModel[] {
+  return knowledge.map((known, level) => {
+    const places = placesWhere(rows, (at) => knowledgeOf(grounders, at) <= level);
+    const own = Int32Array.from(places, (k) => rows[k]);
+    const data = {
+      count: own.length,
+      covariates: columnsOf(own, places),
+      response: Float64Array.from(own, (at) => response[at]),
+    };
+    return fitChance(`${name} by ${known.name}`, known.terms, data, choices);
+  });
+}
+
+/** Chances of gathers, each by the model of what is known of it. */
+export function predictByKnowledge(
+  levels: readonly FittedModel[],
+  grounders: Grounders,
+  rows: Int32Array,
+  columnsOf: ColumnsOf,
+): Float64Array {
+  const out = new Float64Array(rows.length);
+  levels.forEach((model, level) => {
+    const places = placesWhere(rows, (at) => knowledgeOf(grounders, at) === level);
+    if (places.length === 0) return;
+    const own = Int32Array.from(places, (k) => rows[k]);
+    const chances = predictMean(model, columnsOf(own, places), places.length);
+    places.forEach((k, i) => {
+      out[k] = chances[i];
+    });
+  });
+  return out;
+}
+
+function placesWhere(rows: Int32Array, wanted: (at: number) => boolean): Int32Array {
+  const places: number[] = [];
+  rows.forEach((at, k) => {
+    if (wanted(at)) places.push(k);
+  });
+  return Int32Array.from(places);
 }
 
 /** G of gathers by one position with given targets. */
@@ -212,24 +276,7 @@ function chancesWith(
   rows: Int32Array,
   targets: Uint8Array,
 ): Float64Array {
-  const out = new Float64Array(rows.length);
-  levels.forEach((model, level) => {
-    const places = Array.from(rows.keys()).filter((k) => knowledgeOf(grounders, rows[k]) === level);
-    if (places.length === 0) return;
-    const own = Int32Array.from(places, (k) => rows[k]);
-    const columns = {
-      ...gatherColumns(
-        grounders,
-        own,
-        Uint8Array.from(places, (k) => targets[k]),
-      ),
-    };
-    const chances = predictMean(model, columns, places.length);
-    places.forEach((k, i) => {
-      out[k] = chances[i];
-    });
-  });
-  return out;
+  return predictByKnowledge(levels, grounders, rows, columnsWith(grounders, targets));
 }
 
 /** Targets as recorded; where none is, the base with the best chance of an out. */

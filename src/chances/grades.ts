@@ -17,6 +17,7 @@ export const FLAGS = [
   'few_like_balls',
   'own_clubs_placements',
   'later_placements',
+  'no_flight',
 ] as const;
 export type Flag = (typeof FLAGS)[number];
 

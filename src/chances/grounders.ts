@@ -1,6 +1,7 @@
 import { radians } from '../diamond/bearing.ts';
 import { CATCHER_START, PITCHER_START } from '../diamond/field.ts';
 import { BALL_KINDS, INFIELD, MOVABLE_INFIELD } from '../diamond/play-codes.ts';
+import type { ClassPlays } from './class-plays.ts';
 import { FULL, flagBit, GROUND, WHOLE } from './grades.ts';
 import type { PlayTable } from './play-table.ts';
 
@@ -11,13 +12,7 @@ export const INFIELD_SIZE = INFIELD.length;
  * The grounders of a table with everything the models ask for, in table order. Columns have length `count`; a missing
  * number is NaN. Bunts are not among them.
  */
-export interface Grounders {
-  readonly table: PlayTable;
-  readonly count: number;
-  /** Row in the table. */
-  readonly row: Int32Array;
-  readonly season: Int32Array;
-  readonly bearingDeg: Float64Array;
+export interface Grounders extends ClassPlays {
   readonly sinBearing: Float64Array;
   readonly cosBearing: Float64Array;
   readonly exitSpeedMph: Float64Array;
@@ -26,15 +21,6 @@ export interface Grounders {
   readonly surface: Uint8Array;
   /** Usual home-to-first time, never NaN. */
   readonly batterToFirstS: Float64Array;
-  /** Base-out state, outs * 8 + bases: 0 to 23. */
-  readonly state: Uint8Array;
-  /** count * 12: x and y of positions 1 to 6. Pitcher and catcher have their usual places when not seen. */
-  readonly starts: Float64Array;
-  /** Code of GRADES. */
-  readonly grade: Uint8Array;
-  /** 1 when the play ended with at least one out. */
-  readonly closed: Uint8Array;
-  readonly flags: Uint16Array;
 }
 
 /**
@@ -53,6 +39,7 @@ export function selectGrounders(table: PlayTable): Grounders {
   const grounders = {
     table,
     count,
+    men: INFIELD_SIZE,
     row: new Int32Array(count),
     season: new Int32Array(count),
     bearingDeg: new Float64Array(count),

@@ -9,7 +9,7 @@ import {
   surfaceOf,
 } from '../models/surface.ts';
 import { expit } from '../numeric/logistic.ts';
-import { arrivalS, WIDEST_GAP_FT } from './chance-order.ts';
+import { arrivalS, spareS, throwFromLineFt, WIDEST_GAP_FT } from './chance-order.ts';
 import type { GrounderModels } from './grounder-models.ts';
 import { INFIELD_SIZE } from './grounders.ts';
 import type { PositionChances } from './reach-model.ts';
@@ -31,7 +31,7 @@ interface PositionCurves {
   readonly reachSurface: Surface;
   readonly reachFlight: Surface;
   readonly promiseSurface: Surface;
-  readonly promiseRunner: Curve;
+  readonly promiseSpare: Curve;
 }
 
 /**
@@ -45,6 +45,7 @@ export class InfieldChances {
   private readonly promiseOffset = new Float64Array(INFIELD_SIZE);
   private sinBearing = 0;
   private cosBearing = 1;
+  private batterToFirstS = Number.NaN;
   /** The last spot's gap (feet), arrival (seconds), chance to gather and chance of an out after it. */
   gap = Number.NaN;
   arrival = Number.NaN;
@@ -58,13 +59,14 @@ export class InfieldChances {
       reachSurface: surfaceOf(position.reach, 'gap', 'arrival'),
       reachFlight: surfaceOf(position.reach, 'speed', 'launch'),
       promiseSurface: surfaceOf(position.promise, 'gap', 'arrival'),
-      promiseRunner: curveOf(position.promise, 'runner'),
+      promiseSpare: curveOf(position.promise, 'spare'),
     }));
   }
 
   setBall(ball: Ball): void {
     this.sinBearing = ball.sinBearing;
     this.cosBearing = ball.cosBearing;
+    this.batterToFirstS = ball.batterToFirstS;
     this.clock.setBall(ball.exitSpeedMph, ball.launchAngleDeg, ball.surface);
     this.curves.forEach((curves, k) => {
       const { reach, promise } = curves.models;
@@ -72,10 +74,7 @@ export class InfieldChances {
         reach.coefficients[0] +
         evaluateSurface(curves.reachFlight, ball.exitSpeedMph, ball.launchAngleDeg) +
         levelEffect(reach, 'surface', ball.surface);
-      this.promiseOffset[k] =
-        promise.coefficients[0] +
-        evaluateCurve(curves.promiseRunner, ball.batterToFirstS) +
-        levelEffect(promise, 'state', ball.state);
+      this.promiseOffset[k] = promise.coefficients[0] + levelEffect(promise, 'state', ball.state);
     });
   }
 
@@ -95,6 +94,11 @@ export class InfieldChances {
     }
     const curves = this.curves[k];
     this.reach = expit(this.reachOffset[k] + evaluateSurface(curves.reachSurface, this.gap, this.arrival));
-    this.promise = expit(this.promiseOffset[k] + evaluateSurface(curves.promiseSurface, this.gap, this.arrival));
+    const throwFt = throwFromLineFt(this.sinBearing, this.cosBearing, xFt, yFt);
+    this.promise = expit(
+      this.promiseOffset[k] +
+        evaluateSurface(curves.promiseSurface, this.gap, this.arrival) +
+        evaluateCurve(curves.promiseSpare, spareS(this.batterToFirstS, this.arrival, throwFt)),
+    );
   }
 }

@@ -35,10 +35,13 @@ export function reachTerms(position: number): readonly Term[] {
   ];
 }
 
-/** c: the chance of an out if a given defender will gather, known before he does (method.md 3). */
+/**
+ * c: the chance of an out if a given defender will gather, known before he does (method.md 3). The throw that awaits him is a
+ * term of its own: a man may come to a ball with ease and still be far from first, as in an overshift.
+ */
 export const PROMISE_TERMS: readonly Term[] = [
   { kind: 'tensor', margins: [gapMargin(WIDEST_GAP_FT, 10), arrivalMargin(6)] },
-  { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } },
+  { kind: 'smooth', margin: { covariate: 'spare', lo: -0.5, hi: 3.5, segments: 12 } },
   { kind: 'random', covariate: 'state', levels: 24 },
 ];
 

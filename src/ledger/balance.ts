@@ -1,5 +1,5 @@
+import type { ClassPlays } from '../chances/class-plays.ts';
 import { GRADES, WHOLE } from '../chances/grades.ts';
-import type { Grounders } from '../chances/grounders.ts';
 import { findIncreasingRoot } from '../numeric/find-root.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { RawMarks } from './raw-marks.ts';
@@ -11,9 +11,11 @@ export interface Shifts {
   readonly gathered: number;
 }
 
-/** One season and grade of plays and its shifts. */
+/** The plays of one season, ball kind and grade, and their shifts. */
 export interface BalanceGroup extends Shifts {
   readonly season: number;
+  /** Code of BALL_KINDS. */
+  readonly kind: number;
   readonly grade: number;
   readonly plays: number;
 }
@@ -22,41 +24,41 @@ export interface BalanceGroup extends Shifts {
  * Shifts stop here. A group in which every play was an out (or none) has no finite shift: at this one its marks are within
  * 1e-12 of the result, so that nothing is learnt from it and nobody is paid.
  */
-const LARGEST_SHIFT = 30;
+export const LARGEST_SHIFT = 30;
 
-/** Shifts of every season and grade, and for each play the number of its group. */
+/** Shifts of every season, ball kind and grade, and for each play the number of its group. */
 export interface Balance {
   readonly groups: readonly BalanceGroup[];
   readonly groupOf: Int32Array;
 }
 
-/** Finds the shifts with which opening, set and gathered each add up to the outs that were made, by season and grade. */
-export function balanceMarks(grounders: Grounders, raw: RawMarks): Balance {
+/** Finds the shifts with which opening, set and gathered each add up to the outs that were made, by season, ball kind and grade. */
+export function balanceMarks(plays: ClassPlays, raw: RawMarks): Balance {
   const members = new Map<string, number[]>();
-  for (let at = 0; at < grounders.count; at += 1) {
-    const key = `${grounders.season[at]} ${raw.grade[at]}`;
+  for (let at = 0; at < plays.count; at += 1) {
+    const key = `${plays.season[at]} ${plays.table.ballKind[plays.row[at]]} ${raw.grade[at]}`;
     const list = members.get(key);
     if (list === undefined) members.set(key, [at]);
     else list.push(at);
   }
-  const groupOf = new Int32Array(grounders.count);
-  const groups = [...members.values()].map((plays, group) => {
-    for (const at of plays) groupOf[at] = group;
-    const closed = plays.reduce((sum, at) => sum + grounders.closed[at], 0);
-    const rootOf = (total: (odds: number) => number) =>
-      findIncreasingRoot((shift) => total(Math.exp(shift)) - closed, -LARGEST_SHIFT, LARGEST_SHIFT);
-    const grade = raw.grade[plays[0]];
+  const groupOf = new Int32Array(plays.count);
+  const groups = [...members.values()].map((group, number) => {
+    for (const at of group) groupOf[at] = number;
+    const closed = group.reduce((sum, at) => sum + plays.closed[at], 0);
+    const shiftOf = (mark: (at: number, odds: number) => number) => {
+      const excess = (shift: number) => group.reduce((sum, at) => sum + mark(at, Math.exp(shift)), 0) - closed;
+      // Marks of 0 and 1 balance as they are, or not at all.
+      return excess(0) === 0 ? 0 : findIncreasingRoot(excess, -LARGEST_SHIFT, LARGEST_SHIFT);
+    };
+    const grade = raw.grade[group[0]];
     return {
-      season: grounders.season[plays[0]],
+      season: plays.season[group[0]],
+      kind: plays.table.ballKind[plays.row[group[0]]],
       grade,
-      plays: plays.length,
-      opening: rootOf((odds) => plays.reduce((sum, at) => sum + shiftedOpening(raw, at, odds), 0)),
-      set:
-        GRADES[grade] === 'full'
-          ? rootOf((odds) => plays.reduce((sum, at) => sum + shiftByOdds(raw.set[at], odds), 0))
-          : 0,
-      gathered:
-        grade === WHOLE ? 0 : rootOf((odds) => plays.reduce((sum, at) => sum + shiftByOdds(raw.gathered[at], odds), 0)),
+      plays: group.length,
+      opening: shiftOf((at, odds) => shiftedOpening(raw, at, odds)),
+      set: GRADES[grade] === 'full' ? shiftOf((at, odds) => shiftByOdds(raw.set[at], odds)) : 0,
+      gathered: grade === WHOLE ? 0 : shiftOf((at, odds) => shiftByOdds(raw.gathered[at], odds)),
     };
   });
   return { groups, groupOf };

@@ -4,5 +4,6 @@ export type EntryKind = (typeof ENTRY_KINDS)[number];
 export const PLACEMENT = 0;
 export const REACH = 1;
 export const FINISH = 2;
+export const TURN = 3;
 export const GROUND_ENTRY = 4;
 export const WHOLE_ENTRY = 5;

@@ -1,112 +1,118 @@
+import type { ClassPlays } from '../chances/class-plays.ts';
 import { FULL } from '../chances/grades.ts';
-import { INFIELD_SIZE } from '../chances/grounders.ts';
-import { MOVABLE_INFIELD, POSITION_COUNT } from '../diamond/play-codes.ts';
+import { isOvershift } from '../diamond/alignment-sides.ts';
+import { INFIELD, POSITION_COUNT } from '../diamond/play-codes.ts';
+import type { ClassLedger } from './class-ledger.ts';
 import { ENTRY_KINDS, PLACEMENT } from './entry-kinds.ts';
-import type { GrounderLedger } from './score-grounders.ts';
+
+/** Sums of entries by kind, in the order of ENTRY_KINDS. */
+export interface KindSums {
+  readonly outs: Float64Array;
+  readonly runs: Float64Array;
+}
 
 /** Sums of one season, defender, position and club. */
-export interface FielderTotals {
+export interface FielderTotals extends KindSums {
   readonly season: number;
   /** Index into the table's people, -1 when nobody knows who stood there. */
   readonly fielder: number;
   readonly position: number;
   /** Index into the table's teams. */
   readonly team: number;
+  /** Plays of the classes that concern his position, while he stood there. */
   plays: number;
   fullPlays: number;
   chances: number;
-  /** By ENTRY_KINDS. */
-  readonly outs: Float64Array;
 }
 
 /** Sums of one season and club. */
-export interface TeamTotals {
+export interface TeamTotals extends KindSums {
   readonly season: number;
   readonly team: number;
   plays: number;
-  readonly outs: Float64Array;
   /** Plays of grade `full` with three or more infielders on one side of second base, and placement in them. */
   overshiftPlays: number;
-  placementInOvershift: number;
+  placementRunsInOvershift: number;
 }
 
-/** Everybody's totals, in the order of first appearance. A man is counted on every play that he stood on the field for. */
-export function sumFielders(ledger: GrounderLedger): FielderTotals[] {
-  const { grounders, entries, grade, chance } = ledger;
-  const { table } = grounders;
+function emptySums(): KindSums {
+  return { outs: new Float64Array(ENTRY_KINDS.length), runs: new Float64Array(ENTRY_KINDS.length) };
+}
+
+function addEntry(sums: KindSums, ledger: ClassLedger, entry: number): void {
+  const kind = ledger.entries.kind[entry];
+  sums.outs[kind] += ledger.entries.outs[entry];
+  sums.runs[kind] += ledger.entries.runs[entry];
+}
+
+/** Everybody's totals over the classes, in the order of first appearance. All ledgers are of the same table. */
+export function sumFielders(ledgers: readonly ClassLedger[]): FielderTotals[] {
   const totals = new Map<string, FielderTotals>();
-  const of = (at: number, position: number): FielderTotals => {
-    const row = grounders.row[at];
-    const fielder = table.fielder[row * POSITION_COUNT + position - 1];
-    const key = `${grounders.season[at]} ${fielder} ${position} ${table.fieldingTeam[row]}`;
+  const of = ({ row, season, table }: ClassPlays, at: number, position: number): FielderTotals => {
+    const fielder = table.fielder[row[at] * POSITION_COUNT + position - 1];
+    const team = table.fieldingTeam[row[at]];
+    const key = `${season[at]} ${fielder} ${position} ${team}`;
     let total = totals.get(key);
     if (total === undefined) {
-      total = {
-        season: grounders.season[at],
-        fielder,
-        position,
-        team: table.fieldingTeam[row],
-        plays: 0,
-        fullPlays: 0,
-        chances: 0,
-        outs: new Float64Array(ENTRY_KINDS.length),
-      };
+      total = { season: season[at], fielder, position, team, plays: 0, fullPlays: 0, chances: 0, ...emptySums() };
       totals.set(key, total);
     }
     return total;
   };
-  for (let at = 0; at < grounders.count; at += 1) {
-    for (let position = 1; position <= INFIELD_SIZE; position += 1) {
-      const total = of(at, position);
-      total.plays += 1;
-      if (grade[at] === FULL) total.fullPlays += 1;
-      total.chances += chance[at * INFIELD_SIZE + position - 1];
+  for (const ledger of ledgers) {
+    const { plays, entries, grade, chance } = ledger;
+    for (let at = 0; at < plays.count; at += 1) {
+      for (let position = 1; position <= plays.men; position += 1) {
+        const total = of(plays, at, position);
+        total.plays += 1;
+        if (grade[at] === FULL) total.fullPlays += 1;
+        total.chances += chance[at * plays.men + position - 1];
+      }
     }
+    for (let e = 0; e < entries.count; e += 1) addEntry(of(plays, entries.play[e], entries.position[e]), ledger, e);
   }
-  for (let e = 0; e < entries.count; e += 1)
-    of(entries.play[e], entries.position[e]).outs[entries.kind[e]] += entries.outs[e];
   return [...totals.values()];
 }
 
-export function sumTeams(ledger: GrounderLedger): TeamTotals[] {
-  const { grounders, entries, grade } = ledger;
+export function sumTeams(ledgers: readonly ClassLedger[]): TeamTotals[] {
   const totals = new Map<string, TeamTotals>();
-  const overshift = new Uint8Array(grounders.count);
-  const of = (at: number): TeamTotals => {
-    const team = grounders.table.fieldingTeam[grounders.row[at]];
-    const key = `${grounders.season[at]} ${team}`;
+  const of = ({ row, season, table }: ClassPlays, at: number): TeamTotals => {
+    const team = table.fieldingTeam[row[at]];
+    const key = `${season[at]} ${team}`;
     let total = totals.get(key);
     if (total === undefined) {
-      const outs = new Float64Array(ENTRY_KINDS.length);
-      total = { season: grounders.season[at], team, plays: 0, outs, overshiftPlays: 0, placementInOvershift: 0 };
+      total = { season: season[at], team, plays: 0, ...emptySums(), overshiftPlays: 0, placementRunsInOvershift: 0 };
       totals.set(key, total);
     }
     return total;
   };
-  for (let at = 0; at < grounders.count; at += 1) {
-    const total = of(at);
-    total.plays += 1;
-    if (grade[at] === FULL && isOvershift(grounders.starts, at)) {
-      overshift[at] = 1;
-      total.overshiftPlays += 1;
+  for (const ledger of ledgers) {
+    const { plays, entries, grade } = ledger;
+    const overshift = new Uint8Array(plays.count);
+    for (let at = 0; at < plays.count; at += 1) {
+      const total = of(plays, at);
+      total.plays += 1;
+      if (grade[at] === FULL && inOvershift(plays, at)) {
+        overshift[at] = 1;
+        total.overshiftPlays += 1;
+      }
     }
-  }
-  for (let e = 0; e < entries.count; e += 1) {
-    const total = of(entries.play[e]);
-    total.outs[entries.kind[e]] += entries.outs[e];
-    if (entries.kind[e] === PLACEMENT && overshift[entries.play[e]]) total.placementInOvershift += entries.outs[e];
+    for (let e = 0; e < entries.count; e += 1) {
+      const at = entries.play[e];
+      const total = of(plays, at);
+      addEntry(total, ledger, e);
+      if (entries.kind[e] === PLACEMENT && overshift[at]) total.placementRunsInOvershift += entries.runs[e];
+    }
   }
   return [...totals.values()];
 }
 
-/** Three or more of the four infielders on one side of second base. */
-function isOvershift(starts: Float64Array, at: number): boolean {
-  let right = 0;
-  for (const position of MOVABLE_INFIELD) if (starts[(at * INFIELD_SIZE + position - 1) * 2] > 0) right += 1;
-  return right <= 1 || right >= 3;
+/** Whether the infield of a fully recorded play stood in an overshift. */
+function inOvershift({ starts, men }: ClassPlays, at: number): boolean {
+  return isOvershift(starts.subarray(2 * at * men, 2 * (at * men + INFIELD.length)), 0) === true;
 }
 
 /** Sum of all kinds. */
-export function netOuts(outs: Float64Array): number {
-  return outs.reduce((sum, value) => sum + value, 0);
+export function netOf(sums: Float64Array): number {
+  return sums.reduce((total, value) => total + value, 0);
 }

@@ -3,7 +3,8 @@ import { fitGrounderModels, type GrounderModels } from '../../src/chances/ground
 import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
 import type { DemoLeague, LeagueOptions } from '../../src/league/demo-league.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
-import { type GrounderLedger, scoreGrounders } from '../../src/ledger/score-grounders.ts';
+import type { ClassLedger } from '../../src/ledger/class-ledger.ts';
+import { scoreGrounders } from '../../src/ledger/score-grounders.ts';
 import { SILENT } from '../../src/progress.ts';
 
 /** The settings with which `leatherbook demo` builds. */
@@ -14,7 +15,7 @@ export interface ScoredLeague {
   readonly league: DemoLeague;
   readonly grounders: Grounders;
   readonly models: GrounderModels;
-  readonly ledger: GrounderLedger;
+  readonly ledger: ClassLedger;
 }
 
 /**

@@ -4,8 +4,9 @@ import { fitGrounderModels, type GrounderModels } from '../../src/chances/ground
 import { selectGrounders } from '../../src/chances/grounders.ts';
 import type { PlayTable, PlayTableDraft } from '../../src/chances/play-table.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
+import type { ClassLedger } from '../../src/ledger/class-ledger.ts';
 import { ENTRY_KINDS } from '../../src/ledger/entry-kinds.ts';
-import { type GrounderLedger, scoreGrounders } from '../../src/ledger/score-grounders.ts';
+import { scoreGrounders } from '../../src/ledger/score-grounders.ts';
 import { SILENT } from '../../src/progress.ts';
 
 const league = simulateLeague({ seasons: 1, teams: 4, seed: 8, ballsPerSeason: 1500 });
@@ -22,7 +23,7 @@ function without(spoil: (table: PlayTableDraft, row: number) => void, keep = lea
   return table;
 }
 
-function score(table: PlayTable, onFitted: (models: GrounderModels) => void = () => {}): GrounderLedger {
+function score(table: PlayTable, onFitted: (models: GrounderModels) => void = () => {}): ClassLedger {
   const grounders = selectGrounders(table);
   const models = fitGrounderModels(grounders, SILENT);
   onFitted(models);
@@ -30,7 +31,7 @@ function score(table: PlayTable, onFitted: (models: GrounderModels) => void = ()
 }
 
 /** Outs by kind of one play. */
-function kindsOf({ entries }: GrounderLedger, at: number): Map<string, number> {
+function kindsOf({ entries }: ClassLedger, at: number): Map<string, number> {
   const sums = new Map<string, number>();
   for (let e = 0; e < entries.count; e += 1) {
     if (entries.play[e] !== at) continue;
@@ -41,8 +42,8 @@ function kindsOf({ entries }: GrounderLedger, at: number): Map<string, number> {
 }
 
 /** Every play adds up, and every kind sums to nothing over the season. */
-function expectBalanced(ledger: GrounderLedger): void {
-  const { entries, grounders } = ledger;
+function expectBalanced(ledger: ClassLedger): void {
+  const { entries, plays: grounders } = ledger;
   const sums = new Float64Array(grounders.count);
   const kinds = new Float64Array(ENTRY_KINDS.length);
   for (let e = 0; e < entries.count; e += 1) {
@@ -77,7 +78,7 @@ describe('a book with holes (method.md 9)', () => {
       if (row === placeless) table.gatherXFt[row] = Number.NaN;
     }),
   );
-  const at = (row: number) => ledger.grounders.row.indexOf(row);
+  const at = (row: number) => ledger.plays.row.indexOf(row);
 
   it('balances', () => {
     expectBalanced(ledger);
@@ -94,7 +95,7 @@ describe('a book with holes (method.md 9)', () => {
     const kinds = kindsOf(ledger, play);
     expect([...kinds.keys()].sort()).toEqual(['finish', 'ground']);
     expect(kinds.get('ground')).toBeCloseTo(ledger.gathered[play]! - ledger.opening[play]!, 12);
-    expect(kinds.get('finish')).toBeCloseTo(ledger.grounders.closed[play]! - ledger.gathered[play]!, 12);
+    expect(kinds.get('finish')).toBeCloseTo(ledger.plays.closed[play]! - ledger.gathered[play]!, 12);
     expect(ledger.set[play]).toBeNaN();
   });
 
@@ -103,7 +104,7 @@ describe('a book with holes (method.md 9)', () => {
     expect(GRADES[ledger.grade[play]!]).toBe('whole');
     const kinds = kindsOf(ledger, play);
     expect([...kinds.keys()]).toEqual(['whole']);
-    expect(kinds.get('whole')).toBeCloseTo(ledger.grounders.closed[play]! - ledger.opening[play]!, 12);
+    expect(kinds.get('whole')).toBeCloseTo(ledger.plays.closed[play]! - ledger.opening[play]!, 12);
     expect(ledger.set[play]).toBeNaN();
     expect(ledger.gathered[play]).toBeNaN();
   });
@@ -181,7 +182,7 @@ describe('books that lack a whole column', () => {
     expectBalanced(ledger);
     const whole = Array.from(ledger.grade.keys()).filter((at) => GRADES[ledger.grade[at]!] === 'whole');
     expect(whole.length).toBeGreaterThan(20);
-    expect(whole.every((at) => ledger.grounders.closed[at] === 1)).toBe(true);
+    expect(whole.every((at) => ledger.plays.closed[at] === 1)).toBe(true);
     for (const at of whole) {
       for (const outs of kindsOf(ledger, at).values()) expect(Math.abs(outs)).toBeLessThan(1e-9);
     }
@@ -201,7 +202,7 @@ describe('books that lack a whole column', () => {
       if (!rows.has(row)) table.ballKind[row] = 4;
     });
     const ledger = score(few);
-    expect(ledger.grounders.count).toBe(count);
+    expect(ledger.plays.count).toBe(count);
     for (let at = 0; at < count; at += 1) expect(Number.isFinite(ledger.opening[at])).toBe(true);
   });
 });

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { BallGame, COALITIONS, MOVABLE } from '../../src/chances/ball-game.ts';
+import { BallGame } from '../../src/chances/ball-game.ts';
 import type { EvenDraws } from '../../src/chances/even-draws.ts';
+import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../../src/chances/grounder-chances.ts';
 import { fitGrounderModels, type GrounderModels } from '../../src/chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
 import { shapleyInto } from '../../src/ledger/shapley.ts';
@@ -64,15 +65,21 @@ describe('two equal defenders get equal shares', () => {
       source: Int32Array.from(probes.flatMap(() => [...lenders])),
       flags: new Uint16Array(probes.length),
     };
-    const game = new BallGame(of, grounders, draws);
+    const game = new BallGame(grounders, new GrounderChances(grounders, of), draws, MOVABLE_ON_GROUNDERS);
     game.setActual(play);
     game.playCoalitions(play);
-    const mean = new Float64Array(COALITIONS);
+    const coalitions = 1 << game.playerCount;
+    const mean = new Float64Array(coalitions);
     for (let d = 0; d < lenders.length; d += 1) {
-      for (let a = 0; a < COALITIONS; a += 1) mean[a]! += game.coalitionValue[d * COALITIONS + a]! / lenders.length;
+      for (let a = 0; a < coalitions; a += 1) mean[a]! += game.coalitionValue[d * coalitions + a]! / lenders.length;
     }
-    const out = new Float64Array(MOVABLE.length);
-    shapleyInto(mean, MOVABLE.length, out);
+    const own = new Float64Array(game.playerCount);
+    shapleyInto(mean, game.playerCount, own);
+    // First baseman to shortstop; who is no player has no share.
+    const out = new Float64Array(MOVABLE_ON_GROUNDERS.length);
+    own.forEach((share, bit) => {
+      out[game.players[bit]! - 2] = share;
+    });
     return out;
   }
 

@@ -1,11 +1,12 @@
 import { expect, it } from 'vitest';
 import { selectGrounders } from '../../src/chances/grounders.ts';
-import { nearbyOutShares } from '../../src/ledger/nearby-out-shares.ts';
+import { NearbyOutShares } from '../../src/ledger/nearby-out-shares.ts';
 import { type Fabricated, fabricatePlays } from '../chances/fabricated-plays.ts';
 
 function shares(plays: readonly Fabricated[], at: number): number[] {
   const out = new Float64Array(12);
-  nearbyOutShares(selectGrounders(fabricatePlays(plays)), at, out, 6);
+  const grounders = selectGrounders(fabricatePlays(plays));
+  new NearbyOutShares(grounders).sharesInto(grounders.bearingDeg[at]!, out, 6);
   expect(Array.from(out.subarray(0, 6))).toEqual([0, 0, 0, 0, 0, 0]);
   return Array.from(out.subarray(6));
 }
@@ -33,6 +34,6 @@ it('counts all outs for a ball of unknown bearing', () => {
   expect(shares(plays, 0)).toEqual([0, 0, 0.25, 0.5, 0.25, 0]);
 });
 
-it('gives equal parts to the four who move when there was no out near', () => {
-  expect(shares([{ bearing: 0, outs: 0, gatheredBy: 8 }], 0)).toEqual([0, 0, 0.25, 0.25, 0.25, 0.25]);
+it('gives nothing when there was no out near', () => {
+  expect(shares([{ bearing: 0, outs: 0, gatheredBy: 8 }], 0)).toEqual([0, 0, 0, 0, 0, 0]);
 });

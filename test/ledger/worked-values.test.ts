@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { fitGrounderModels } from '../../src/chances/grounder-models.ts';
 import { selectGrounders } from '../../src/chances/grounders.ts';
+import type { ClassLedger } from '../../src/ledger/class-ledger.ts';
 import { FINISH, PLACEMENT, REACH } from '../../src/ledger/entry-kinds.ts';
-import { type GrounderLedger, scoreGrounders } from '../../src/ledger/score-grounders.ts';
+import { scoreGrounders } from '../../src/ledger/score-grounders.ts';
 import { SILENT } from '../../src/progress.ts';
 import { AWAY, type Fabricated, fabricatePlays } from '../chances/fabricated-plays.ts';
 
 /** The whole path from plays to entries: fitting, marks, balance. */
-function score(plays: readonly Fabricated[]): GrounderLedger {
+function score(plays: readonly Fabricated[]): ClassLedger {
   const grounders = selectGrounders(fabricatePlays(plays));
   const models = fitGrounderModels(grounders, SILENT);
   return scoreGrounders(grounders, models, { draws: 24, window: 'rolling', seed: 1 }, SILENT);
@@ -17,7 +18,7 @@ const repeat = (count: number, play: (k: number) => Fabricated) => Array.from({ 
 
 /** Mean outs a play by position (0 for everybody) and kind, over the plays that `keep` lets in. */
 function meanEntry(
-  { entries, grounders }: GrounderLedger,
+  { entries, plays: grounders }: ClassLedger,
   position: number,
   kinds: number[],
   keep: (at: number) => boolean,
@@ -43,11 +44,11 @@ describe('one defender who makes six in ten (common practice: .60 made is +.40, 
     })),
   );
   const ledger = score(plays);
-  const made = (at: number) => ledger.grounders.closed[at] === 1;
+  const made = (at: number) => ledger.plays.closed[at] === 1;
   const missed = (at: number) => !made(at);
 
   it('opens and sets at .60', () => {
-    for (let at = 0; at < ledger.grounders.count; at += 1) {
+    for (let at = 0; at < ledger.plays.count; at += 1) {
       expect(ledger.opening[at]).toBeCloseTo(0.6, 9);
       expect(ledger.set[at]).toBeCloseTo(0.6, 9);
     }
@@ -85,10 +86,10 @@ describe('two infielders at .9 and .7 on one ball (common practice: that is not 
     ...repeat(1000, () => ({ club: 'Marsh', bearing: 0, starts: AWAY, ...HIT, gatheredBy: 8 })),
   ];
   const ledger = score(plays);
-  const reed = (at: number) => ledger.grounders.table.fieldingTeam[ledger.grounders.row[at]!] === 0;
+  const reed = (at: number) => ledger.plays.table.fieldingTeam[ledger.plays.row[at]!] === 0;
 
   it('is an out .97 of the time with both, hardly ever with neither', () => {
-    const at = Array.from({ length: ledger.grounders.count }, (_, k) => k).find(reed)!;
+    const at = Array.from({ length: ledger.plays.count }, (_, k) => k).find(reed)!;
     expect(ledger.set[at]).toBeCloseTo(0.97, 2);
     expect(ledger.opening[at]).toBeLessThan(0.01);
   });
@@ -103,7 +104,7 @@ describe('two infielders at .9 and .7 on one ball (common practice: that is not 
   });
 
   it('charges the second baseman nothing for the balls that the shortstop had', () => {
-    const by = (at: number) => ledger.grounders.table.gatheredBy[ledger.grounders.row[at]!];
+    const by = (at: number) => ledger.plays.table.gatheredBy[ledger.plays.row[at]!];
     expect(meanEntry(ledger, 4, [REACH, FINISH], (at) => reed(at) && by(at) === 6)).toBe(0);
     expect(meanEntry(ledger, 4, [REACH, FINISH], (at) => reed(at) && by(at) === 4)).toBeCloseTo(0.3, 2);
     expect(meanEntry(ledger, 4, [REACH, FINISH], (at) => reed(at) && by(at) === 8)).toBeCloseTo(-0.7, 2);

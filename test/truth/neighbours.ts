@@ -1,6 +1,7 @@
 import { BallGame } from '../../src/chances/ball-game.ts';
 import { chooseEvenDraws } from '../../src/chances/even-draws.ts';
 import { FULL } from '../../src/chances/grades.ts';
+import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../../src/chances/grounder-chances.ts';
 import { REACH } from '../../src/ledger/entry-kinds.ts';
 import { DEMO_DRAWS, type ScoredLeague } from '../helpers/scored-league.ts';
 
@@ -40,7 +41,12 @@ export function menAndNeighbours(
   for (let e = 0; e < entries.count; e += 1) {
     if (entries.kind[e] === REACH && entries.position[e] === position) reachOf[entries.play[e]!] = entries.outs[e]!;
   }
-  const game = new BallGame(models, grounders, chooseEvenDraws(grounders, DEMO_DRAWS));
+  const game = new BallGame(
+    grounders,
+    new GrounderChances(grounders, models),
+    chooseEvenDraws(grounders, DEMO_DRAWS),
+    MOVABLE_ON_GROUNDERS,
+  );
   const sums = new Map<number, Sums>();
   for (let at = 0; at < grounders.count; at += 1) {
     if (ledger.grade[at] !== FULL) continue;

@@ -24,7 +24,7 @@ export function menAt(scored: ScoredLeague, position: number): ManAtPosition[] {
     const [trueReach, trueFinish] = [levels.trueReach[k]!, levels.trueFinish[k]!];
     men.set(fielder, { fielder, chances: 0, gathers: 0, reach: 0, finish: 0, trueReach, trueFinish });
   }
-  for (const total of sumFielders(ledger)) {
+  for (const total of sumFielders([ledger])) {
     const man = total.position === position ? men.get(total.fielder) : undefined;
     if (man === undefined) continue;
     man.chances += total.chances;

@@ -1,0 +1,68 @@
+import type { DefenderChances, SpotFacts } from './defender-chances.ts';
+import { flagBit } from './grades.ts';
+import type { GrounderModels } from './grounder-models.ts';
+import type { Grounders } from './grounders.ts';
+import { type Ball, InfieldChances } from './infield-chances.ts';
+
+const NO_BEARING = flagBit('no_bearing');
+const NO_SPEED = flagBit('no_speed');
+
+/** Indexes (position - 1) of the infielders who move with ball and batter; pitcher and catcher do not. */
+export const MOVABLE_ON_GROUNDERS = [2, 3, 4, 5] as const;
+
+/** Chances of the infielders on the grounders of a table, in chance order by arrival. */
+export class GrounderChances implements DefenderChances {
+  private readonly grounders: Grounders;
+  private readonly infield: InfieldChances;
+  private readonly ball: Ball = {
+    sinBearing: 0,
+    cosBearing: 1,
+    exitSpeedMph: 0,
+    launchAngleDeg: 0,
+    surface: 0,
+    batterToFirstS: 0,
+    state: 0,
+  };
+  /** The plays that the ball's facts came from, so that the same ball is not set anew for every draw. */
+  private play = -1;
+  private line = -1;
+  private speed = -1;
+  turn = Number.NaN;
+  reach = 0;
+  promise = 0;
+
+  constructor(grounders: Grounders, models: GrounderModels) {
+    this.grounders = grounders;
+    this.infield = new InfieldChances(models);
+  }
+
+  setBall(at: number, lender: number): void {
+    const g = this.grounders;
+    const line = g.flags[at] & NO_BEARING ? lender : at;
+    const speed = g.flags[at] & NO_SPEED ? lender : at;
+    if (at === this.play && line === this.line && speed === this.speed) return;
+    this.play = at;
+    this.line = line;
+    this.speed = speed;
+    this.ball.sinBearing = g.sinBearing[line];
+    this.ball.cosBearing = g.cosBearing[line];
+    this.ball.exitSpeedMph = g.exitSpeedMph[speed];
+    this.ball.launchAngleDeg = g.launchAngleDeg[at];
+    this.ball.surface = g.surface[at];
+    this.ball.batterToFirstS = g.batterToFirstS[at];
+    this.ball.state = g.state[at];
+    this.infield.setBall(this.ball);
+  }
+
+  standAt(k: number, xFt: number, yFt: number): void {
+    this.infield.standAt(k, xFt, yFt);
+    this.turn = this.infield.arrival;
+    this.reach = this.infield.reach;
+    this.promise = this.infield.promise;
+  }
+
+  describe(): SpotFacts {
+    const { gap, arrival } = this.infield;
+    return { gapFt: gap, runInFt: Number.NaN, runAcrossFt: Number.NaN, arrivalS: arrival };
+  }
+}
