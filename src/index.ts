@@ -9,7 +9,7 @@ export { fitGrounderModels, type GrounderModels } from './chances/grounder-model
 export { type Grounders, selectGrounders } from './chances/grounders.ts';
 export { allocatePlayTable, type PlayTable, type PlayTableDraft } from './chances/play-table.ts';
 export { type BuildOptions, type BuildReport, build } from './commands/build.ts';
-export { type Explanation, type ExplainOptions, explain } from './commands/explain.ts';
+export { type ExplainOptions, type Explanation, explain } from './commands/explain.ts';
 export { intake, sketch } from './commands/intake.ts';
 export { simulate } from './commands/simulate.ts';
 export { table } from './commands/table.ts';
@@ -18,8 +18,9 @@ export { ExpectedFailure, type FailureKind, type FailurePlace } from './expected
 export type { DemoLeague, LeagueOptions } from './league/demo-league.ts';
 export { simulateLeague } from './league/simulate-league.ts';
 export { actualStarts, type ReplayOptions, type ReplayOutcome, replayBall } from './league/truth/replay-ball.ts';
+export type { ClassLedger } from './ledger/class-ledger.ts';
 export { ENTRY_KINDS, type EntryKind } from './ledger/entry-kinds.ts';
-export { type GrounderLedger, scoreGrounders } from './ledger/score-grounders.ts';
+export { scoreGrounders } from './ledger/score-grounders.ts';
 export { type FielderTotals, sumFielders, sumTeams, type TeamTotals } from './ledger/season-totals.ts';
 export { shapleyInto } from './ledger/shapley.ts';
 export { createRandom, type Random } from './numeric/random.ts';

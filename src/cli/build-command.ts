@@ -1,11 +1,12 @@
 import { type Command, Option } from 'commander';
+import { RUN_MODES, type RunMode } from '../ledger/runs/stakes.ts';
 import { buildText } from './build-text.ts';
 import type { Console } from './console.ts';
 import { MAX_SEED, wholeNumber } from './option-values.ts';
 
 interface BuildWords {
   readonly book: string;
-  readonly runs: 'flat';
+  readonly runs: RunMode;
   readonly window: 'rolling' | 'strict';
   readonly draws: number;
   readonly seed: number;
@@ -18,7 +19,14 @@ export function registerBuild(program: Command, console: Console): void {
     .command('build')
     .description('Fits the models, sets the marks and books the entries. The results before stay until all is done.')
     .requiredOption('--book <dir>', 'the book to build')
-    .addOption(new Option('--runs <mode>', 'what an out is worth: flat is 0.75 run').choices(['flat']).default('flat'))
+    .addOption(
+      new Option(
+        '--runs <mode>',
+        'what an out is worth: flat is 0.75 run; neutral goes by the hit it would be; state by that, runners and outs',
+      )
+        .choices([...RUN_MODES])
+        .default('flat'),
+    )
     .addOption(
       new Option(
         '--window <kind>',

@@ -3,25 +3,29 @@ import { textTable } from './text-table.ts';
 
 const GRADE_MEANINGS: Readonly<Record<string, string>> = {
   full: 'starts and gather seen: placement, reach, finish',
-  ground: 'a start not seen: one shared entry, ground',
+  ground: 'a start, or where the ball went, not seen: one shared entry, ground',
   whole: 'only the result seen: one entry, whole',
 };
 
 /** What `leatherbook build` prints: what went into the ledger, how much of it was fully recorded, and warnings. */
 export function buildText(report: BuildReport): string {
   const kinds = textTable(
-    [{ name: 'ball kind' }, { name: 'plays' }, { name: '' }],
-    Object.entries(report.plays).map(([kind, plays]) => [
-      kind,
-      plays,
-      kind === 'ground' ? 'in the ledger' : 'kept and counted, not in the ledger',
-    ]),
+    [{ name: 'ball kind' }, { name: 'plays' }, { name: 'full' }, { name: 'ground' }, { name: 'whole' }, { name: '' }],
+    Object.entries(report.plays).map(([kind, plays]) => {
+      const grades = report.gradesByKind[kind];
+      if (grades === undefined) return [kind, plays, null, null, null, plays > 0 ? 'counted, not in the ledger' : ''];
+      return [kind, plays, grades.full, grades.ground, grades.whole, ''];
+    }),
   );
-  const grades = textTable(
-    [{ name: 'grade' }, { name: 'grounders' }, { name: '' }],
-    Object.entries(report.grades).map(([grade, plays]) => [grade, plays, GRADE_MEANINGS[grade] ?? '']),
-  );
-  const parts = [kinds, grades, `${report.entries} entries\n`];
+  const meanings = Object.entries(GRADE_MEANINGS).map(([grade, meaning]) => `${grade}: ${meaning}\n`);
+  const parts = [`${kinds}\n${meanings.join('')}`, `${report.entries} entries\n`, `Run table: ${report.runTable}\n`];
+  for (const { season, r, lo95, hi95, note } of report.overshifts) {
+    if (!Number.isNaN(lo95)) {
+      parts.push(
+        `${season}: placement against overshifts over the clubs, correlation ${r.toFixed(2)} (95 % ${lo95.toFixed(2)} to ${hi95.toFixed(2)}); ${note}\n`,
+      );
+    }
+  }
   for (const warning of report.warnings) parts.push(`Warning: ${warning}\n`);
   parts.push(`Do the books balance? leatherbook table balance --book ${report.book}\n`);
   return parts.join('\n');

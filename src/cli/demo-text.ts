@@ -15,7 +15,7 @@ export function demoText(report: DemoReport, explanation: string): string {
   const { tables, book } = report;
   const parts = [heading('The books balance: outs over the league, by season'), balanceText(tables.balance)];
   for (const kind of SHOWN_KINDS) {
-    parts.push(heading(`${KIND_TITLES[kind]}: best and worst infielders of ${tables.season}`));
+    parts.push(heading(`${KIND_TITLES[kind]}: best and worst of ${tables.season}`));
     parts.push(
       pick(tables.fielders[kind], [
         { name: 'name' },
@@ -32,7 +32,7 @@ export function demoText(report: DemoReport, explanation: string): string {
     pick(tables.teams, [
       { name: 'team' },
       { name: 'plays' },
-      ...['placement', 'reach', 'finish', 'ground', 'net'].map((kind) => ({ name: `${kind}_outs`, ...OUTS })),
+      ...['placement', 'reach', 'finish', 'turn', 'ground', 'net'].map((kind) => ({ name: `${kind}_outs`, ...OUTS })),
       { name: 'net_runs', ...OUTS },
     ]),
   );
@@ -62,14 +62,14 @@ const pick = (rows: Rows, columns: readonly TextColumn[]) =>
 const heading = (text: string) => `${text}\n${'-'.repeat(text.length)}`;
 
 const MARKS = ['opening', 'set', 'gathered', 'closed'];
-const KINDS = ['placement', 'reach', 'finish', 'ground', 'whole'];
+const KINDS = ['placement', 'reach', 'finish', 'turn', 'ground', 'whole'];
 
-/** The sums of the marks, which agree within a season and grade, and of the kinds, which are zero within a season. */
+/** Sums of the marks of fully recorded plays, which agree within a season and ball kind, and of the kinds, which are zero. */
 function balanceText(rows: Rows): string {
   const full = rows.filter((row) => String(row.ball_class).endsWith('full'));
   const largest = Math.max(0, ...full.map((row) => Math.abs(Number(row.logit_shift)) || 0)).toFixed(3);
   return [
-    pivot(rows, MARKS, { decimals: 1 }),
+    pivot(full, MARKS, { decimals: 1 }),
     pivot(rows, KINDS, OUTS),
     `To make the marks of fully recorded plays agree they were shifted by ${largest} at most, on the logit scale.\n`,
   ].join('\n');

@@ -1,4 +1,4 @@
-import type { ExplainedDefender, Explanation } from '../commands/explain.ts';
+import type { ExplainedDefender, ExplainedEntry, Explanation } from '../commands/explain.ts';
 import { textTable } from './text-table.ts';
 
 const POSITION_NAMES = [
@@ -13,6 +13,7 @@ const POSITION_NAMES = [
   'centre',
   'right',
 ];
+const KIND_WORDS: Readonly<Record<string, string>> = { ground: 'grounder' };
 const OUTS_WORDS = ['nobody out', 'one out', 'two out'];
 
 /** Words for a bearing on the infield, up to the bearing named; bounds are ours, after how the game is spoken of. */
@@ -46,8 +47,8 @@ function headText(e: Explanation): string {
     (value) => `${value.toFixed(1)} degrees${where === undefined ? '' : `, ${where}`}`,
   );
   return [
-    `Play ${e.playId}: grounder, ${e.date}, inning ${e.inning}, ${OUTS_WORDS[e.outsBefore]}, ${runnersText(e.bases)}`,
-    `${e.battingTeam} batting against ${e.fieldingTeam}; ${e.batter} at bat, side ${e.batterSide}, ${e.batterToFirstS.toFixed(2)} s to first`,
+    `Play ${e.playId}: ${KIND_WORDS[e.ballKind] ?? e.ballKind}, ${e.date}, inning ${e.inning}, ${OUTS_WORDS[e.outsBefore]}, ${runnersText(e.bases)}`,
+    `${e.battingTeam} batting against ${e.fieldingTeam}; ${e.batter} at bat, side ${e.batterSide}, ${known(e.batterToFirstS, (v) => `${v.toFixed(2)} s`)} to first`,
     `Ball: ${known(e.exitSpeedMph, (v) => `${v.toFixed(0)} mph`)}, bearing ${bearing}, launch ${known(e.launchAngleDeg, (v) => `${v.toFixed(0)} degrees`)}`,
     `Result: ${e.result.replaceAll('_', ' ')}`,
     '',
@@ -60,7 +61,8 @@ function runnersText(bases: number): string {
 }
 
 /** The staircase: each mark, and what was gained or lost on the way to the next. */
-function marksText({ marks, grade, touchedBy, gather }: Explanation): string {
+function marksText(e: Explanation): string {
+  const { marks, grade } = e;
   const lines: (readonly [string, string, string])[] = [
     [
       'opening',
@@ -69,15 +71,21 @@ function marksText({ marks, grade, touchedBy, gather }: Explanation): string {
     ],
   ];
   if (grade === 'full') lines.push(['set', chance(marks.set), 'with the men where they stood']);
-  if (grade !== 'whole') {
-    const nobody = touchedBy > 0 ? `touched by ${POSITION_NAMES[touchedBy]}, gathered by nobody` : 'gathered by nobody';
-    lines.push(['gathered', chance(marks.gathered), gather === null ? nobody : 'with the ball in hand']);
-  }
+  if (grade !== 'whole') lines.push(['gathered', chance(marks.gathered), gatheredWords(e)]);
   lines.push(['closed', marks.closed === 1 ? '1' : '0', marks.closed === 1 ? 'an out was made' : 'no out was made']);
   return `Chance of an out\n${textTable(
     [{ name: 'mark' }, { name: 'chance' }, { name: 'what is known by then' }],
     lines.map((line) => [...line]),
   )}`;
+}
+
+function gatheredWords({ ballKind, gather, touchedBy, marks }: Explanation): string {
+  if (ballKind !== 'ground') {
+    if (marks.gathered === 1) return 'caught';
+    return touchedBy > 0 ? `touched by ${POSITION_NAMES[touchedBy]} and dropped` : 'it fell';
+  }
+  if (gather !== null) return 'with the ball in hand';
+  return touchedBy > 0 ? `touched by ${POSITION_NAMES[touchedBy]}, gathered by nobody` : 'gathered by nobody';
 }
 
 function gatherText({ gather }: Explanation): string {
@@ -98,10 +106,11 @@ function gatherText({ gather }: Explanation): string {
 
 function defendersText({ defenders }: Explanation): string {
   if (defenders.length === 0) return '';
+  const onGround = defenders.some(({ gapFt }) => !Number.isNaN(gapFt));
   const rows = defenders.map((d) => [
     d.position,
     d.name ?? POSITION_NAMES[d.position],
-    gapWords(d),
+    Number.isNaN(d.gapFt) ? runWords(d) : gapWords(d),
     `${d.arrivalS.toFixed(2)} s`,
     chance(d.reach),
     d.reach > 0 ? chance(d.promise) : '',
@@ -112,7 +121,7 @@ function defendersText({ defenders }: Explanation): string {
     [
       { name: 'pos' },
       { name: 'name' },
-      { name: 'ball passes' },
+      { name: onGround ? 'ball passes' : 'run to it' },
       { name: 'time he had' },
       { name: 'his chance' },
       { name: 'out if he has it' },
@@ -121,6 +130,14 @@ function defendersText({ defenders }: Explanation): string {
     ],
     rows,
   )}`;
+}
+
+/** How far he had to run to a ball in the air, and which way. */
+function runWords({ runInFt, runAcrossFt }: ExplainedDefender): string {
+  const run = Math.hypot(runInFt, runAcrossFt);
+  if (run < 3) return 'straight at him';
+  if (Math.abs(runAcrossFt) > 2 * Math.abs(runInFt)) return `${feet(run)} to his ${runAcrossFt > 0 ? 'left' : 'right'}`;
+  return `${feet(run)} ${runInFt > 0 ? 'in' : 'back'}`;
 }
 
 /** A man who faces home has first base on his left. */
@@ -141,25 +158,33 @@ function moveWords({ startXFt, startYFt, evenXFt, evenYFt }: ExplainedDefender):
 const SHOWN_OUTS = 0.0005;
 
 function entriesText({ entries, marks }: Explanation): string {
+  const own = entries.filter(({ kind }) => kind !== 'turn');
+  const turns = entries.filter(({ kind }) => kind === 'turn');
+  const left = own.filter(({ outs }) => Math.abs(outs) < SHOWN_OUTS).length;
+  const change = (marks.closed - marks.opening).toFixed(3);
+  const parts = [
+    `Entries (they add up to closed less opening: ${change} outs, ${marks.stakeRuns.toFixed(2)} runs an out)`,
+    entryTable(own).trimEnd(),
+  ];
+  if (left > 0) parts.push(`(${left} more of less than ${SHOWN_OUTS} outs; who is not named had no part in it)`);
+  if (turns.length > 0) parts.push('', 'A second out was possible; its entries are apart', entryTable(turns).trimEnd());
+  return `${parts.join('\n')}\n`;
+}
+
+function entryTable(entries: readonly ExplainedEntry[]): string {
   const shown = entries.filter(({ outs }) => Math.abs(outs) >= SHOWN_OUTS);
   const rows = shown.map((entry) => [entry.position, entry.name, entry.kind, entry.outs, entry.runs]);
   const sum = (value: 'outs' | 'runs') => entries.reduce((total, entry) => total + entry[value], 0);
-  const left = entries.length - shown.length;
-  const change = (marks.closed - marks.opening).toFixed(3);
-  return [
-    `Entries (they add up to closed less opening: ${change} outs, ${marks.stakeRuns.toFixed(2)} runs an out)`,
-    textTable(
-      [
-        { name: 'pos' },
-        { name: 'name' },
-        { name: 'kind' },
-        { name: 'outs', decimals: 3, signed: true },
-        { name: 'runs', decimals: 3, signed: true },
-      ],
-      [...rows, [null, 'together', '', sum('outs'), sum('runs')]],
-    ).trimEnd(),
-    left > 0 ? `(${left} more of less than ${SHOWN_OUTS} outs; who is not named had no part in it)\n` : '',
-  ].join('\n');
+  return textTable(
+    [
+      { name: 'pos' },
+      { name: 'name' },
+      { name: 'kind' },
+      { name: 'outs', decimals: 3, signed: true },
+      { name: 'runs', decimals: 3, signed: true },
+    ],
+    [...rows, [null, 'together', '', sum('outs'), sum('runs')]],
+  );
 }
 
 /** Whose placements stood for the average defence. */

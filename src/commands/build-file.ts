@@ -1,29 +1,55 @@
+import { type AirModelsFile, fromAirModelsFile, toAirModelsFile } from '../chances/air/air-models-file.ts';
 import type { DrawSettings } from '../chances/even-draws.ts';
-import type { GrounderModels } from '../chances/grounder-models.ts';
-import { fromGrounderModelsFile, toGrounderModelsFile } from '../chances/grounder-models-file.ts';
+import {
+  fromGrounderModelsFile,
+  type GrounderModelsFile,
+  toGrounderModelsFile,
+} from '../chances/grounder-models-file.ts';
+import { fromTurnModelFile, type TurnModelFile, toTurnModelFile } from '../chances/turn-model-file.ts';
 import type { BalanceGroup } from '../ledger/balance.ts';
+import type { BookModels } from './score-book.ts';
 
-export const BUILD_FILE = 'grounders.json';
+const MODEL_FILE = 'models.json';
 
-/** What a build leaves beside its tables so that one play can be scored again, the same to the last bit. */
+/** What a build leaves beside its tables so that one play can be taken apart, the same to the last bit. */
 export interface BuildFile {
-  readonly models: GrounderModels;
+  readonly models: Omit<BookModels, 'stake'>;
+  readonly groups: readonly BalanceGroup[];
+  readonly draws: DrawSettings;
+}
+
+interface StoredBuild {
+  readonly grounders: GrounderModelsFile | null;
+  readonly turn: TurnModelFile | null;
+  readonly air: AirModelsFile | null;
   readonly groups: readonly BalanceGroup[];
   readonly draws: DrawSettings;
 }
 
 /** Model files of a build, by name. */
-export function packBuild(
-  models: GrounderModels,
-  groups: readonly BalanceGroup[],
-  draws: DrawSettings,
-): Record<string, Uint8Array> {
-  const settings = { draws: draws.draws, window: draws.window, seed: draws.seed };
-  const text = JSON.stringify({ models: toGrounderModelsFile(models), groups, draws: settings });
-  return { [BUILD_FILE]: new TextEncoder().encode(text) };
+export function packBuild({ models, groups, draws }: BuildFile): Record<string, Uint8Array> {
+  const { grounders, turn, air } = models;
+  const stored: StoredBuild = {
+    grounders: grounders && toGrounderModelsFile(grounders),
+    turn: turn && toTurnModelFile(turn),
+    air: air && toAirModelsFile(air),
+    groups,
+    draws: { draws: draws.draws, window: draws.window, seed: draws.seed },
+  };
+  return { [MODEL_FILE]: new TextEncoder().encode(JSON.stringify(stored)) };
 }
 
-export function unpackBuild(bytes: Uint8Array): BuildFile {
-  const file = JSON.parse(new TextDecoder().decode(bytes));
-  return { models: fromGrounderModelsFile(file.models), groups: file.groups, draws: file.draws };
+/** Reads what `packBuild` wrote; `read` gives the bytes of a model file by name. */
+export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): Promise<BuildFile> {
+  const stored: StoredBuild = JSON.parse(new TextDecoder().decode(await read(MODEL_FILE)));
+  const { grounders, turn, air, groups, draws } = stored;
+  return {
+    models: {
+      grounders: grounders && fromGrounderModelsFile(grounders),
+      turn: turn && fromTurnModelFile(turn),
+      air: air && fromAirModelsFile(air),
+    },
+    groups,
+    draws,
+  };
 }

@@ -33,7 +33,7 @@ export async function readDemoTables(store: Store): Promise<DemoTables> {
     finish: await bestAndWorst(store, season, 'finish'),
   };
   const teams = await store.rows(
-    `SELECT team, plays, placement_outs, reach_outs, finish_outs, ground_outs, net_outs, net_runs
+    `SELECT team, plays, placement_outs, reach_outs, finish_outs, turn_outs, ground_outs, net_outs, net_runs
      FROM teams WHERE season = ${season} ORDER BY net_outs DESC, team`,
   );
   return { balance, season, fielders, teams, playToExplain: await playToExplain(store) };
@@ -45,15 +45,15 @@ async function bestAndWorst(store: Store, season: number, kind: ShownKind): Prom
     `SELECT name, team, position, chances, ${kind}_outs AS outs, ${kind}_runs AS runs
      FROM (SELECT *, row_number() OVER (ORDER BY ${kind}_outs DESC, fielder_id, position, team) AS rank,
                   count(*) OVER () AS men
-           FROM fielders WHERE season = ${season} AND position BETWEEN 3 AND 6)
+           FROM fielders WHERE season = ${season} AND position BETWEEN 3 AND 9)
      WHERE rank <= ${ENDS} OR rank > men - ${ENDS} ORDER BY rank`,
   );
 }
 
-/** A fully recorded out on which placement and reach both mattered, neither to an extreme. */
+/** A fully recorded grounder, an out, on which placement and reach both mattered, neither to an extreme. */
 async function playToExplain(store: Store): Promise<string> {
   const [row] = await store.rows(
-    `SELECT play_id FROM marks WHERE grade = 'full' AND closed = 1
+    `SELECT play_id FROM marks WHERE grade = 'full' AND closed = 1 AND ball_kind = 'ground'
      ORDER BY abs(abs("set" - opening) - 0.3) + abs(abs(gathered - "set") - 0.4), play_id LIMIT 1`,
   );
   return String(row?.play_id ?? '');

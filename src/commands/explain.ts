@@ -3,14 +3,19 @@ import { readNames, readPlayTable } from '../book/read-play-table.ts';
 import { readModelFile } from '../book/replace-results.ts';
 import { quoteText } from '../book/sql-text.ts';
 import type { Cell, Store } from '../book/store.ts';
+import { AirChances, MOVABLE_IN_THE_AIR } from '../chances/air/air-chances.ts';
+import type { ClassPlays } from '../chances/class-plays.ts';
+import type { DefenderChances } from '../chances/defender-chances.ts';
 import { chooseEvenDraws } from '../chances/even-draws.ts';
-import { GRADES, type Grade } from '../chances/grades.ts';
-import { type Grounders, selectGrounders } from '../chances/grounders.ts';
-import { BASES, RESULTS, SIDES } from '../diamond/play-codes.ts';
+import { type FinishView, viewFinish } from '../chances/finish-model.ts';
+import { GRADES, type Grade, WHOLE } from '../chances/grades.ts';
+import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../chances/grounder-chances.ts';
+import { BALL_KINDS, BASES, RESULTS, SIDES } from '../diamond/play-codes.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { type DefenderView, dissectPlay } from '../ledger/dissect-play.ts';
 import type { Progress } from '../progress.ts';
-import { BUILD_FILE, unpackBuild } from './build-file.ts';
+import { type BuildFile, unpackBuild } from './build-file.ts';
+import { type BookPlays, selectPlays } from './score-book.ts';
 
 export interface ExplainOptions {
   readonly book: string;
@@ -46,6 +51,7 @@ export interface Lender {
 /** One play's story in numbers; NaN where the data say nothing. */
 export interface Explanation {
   readonly playId: string;
+  readonly ballKind: string;
   readonly date: string;
   readonly inning: number;
   readonly outsBefore: number;
@@ -93,23 +99,25 @@ export async function explain(options: ExplainOptions, effects: ExplainEffects):
   const book = await openBook(options.book, { access: 'read', command: 'explain', now: effects.now });
   try {
     const marks = await readMarks(book.store, options);
-    const build = unpackBuild(await readModelFile(book, BUILD_FILE));
-    const grounders = selectGrounders(await readPlayTable(book));
+    const build = await unpackBuild((name) => readModelFile(book, name));
     const names = await readNames(book);
-    const at = findPlay(grounders, options.playId);
-    const draws = chooseEvenDraws(grounders, build.draws);
-    const gradeCode = GRADES.indexOf(marks.grade);
-    const group = build.groups.find(({ season, grade }) => season === grounders.season[at] && grade === gradeCode);
-    if (group === undefined) throw new Error(`no balance group for play ${options.playId}`);
-    const view = dissectPlay(grounders, build.models, draws, group, at);
-    const { table } = grounders;
-    const row = grounders.row[at];
+    const { plays, chances, movable, finishOf, at } = findPlay(
+      selectPlays(await readPlayTable(book)),
+      build,
+      options.playId,
+    );
+    const draws = chooseEvenDraws(plays, build.draws);
+    const view = dissectPlay(plays, chances, movable, draws, shiftsOf(build, plays, marks.grade, at), at);
+    const finish = marks.grade === GRADES[WHOLE] ? null : finishOf(at);
+    const { table } = plays;
+    const row = plays.row[at];
     const person = (index: number) => (index < 0 ? null : table.people[index]);
     const nameOf = (id: string | null) => (id === null ? null : (names.get(id) ?? id));
     const fielderAt = (position: number) => person(table.fielder[row * 9 + position - 1]);
     const gatherer = table.gatheredBy[row];
     return {
       playId: options.playId,
+      ballKind: BALL_KINDS[table.ballKind[row]],
       date: isoDate(table.date[row]),
       inning: table.inning[row],
       outsBefore: table.outsBefore[row],
@@ -119,9 +127,9 @@ export async function explain(options: ExplainOptions, effects: ExplainEffects):
       batter: nameOf(person(table.batter[row])) ?? '',
       batterSide: SIDES[table.batterSide[row]],
       exitSpeedMph: table.exitSpeedMph[row],
-      bearingDeg: table.bearingDeg[row],
+      bearingDeg: plays.bearingDeg[at],
       launchAngleDeg: table.launchAngleDeg[row],
-      batterToFirstS: grounders.batterToFirstS[at],
+      batterToFirstS: table.batterToFirstS[row],
       result: RESULTS[table.result[row]],
       grade: marks.grade,
       flags: marks.flags,
@@ -129,14 +137,14 @@ export async function explain(options: ExplainOptions, effects: ExplainEffects):
       opening: {
         low: view.openingLow,
         high: view.openingHigh,
-        lenders: view.lenders.map((lender) => describeLender(grounders, lender)),
+        lenders: view.lenders.map((lender) => describeLender(plays, lender)),
       },
       defenders: view.defenders.map((defender) => {
         const fielderId = fielderAt(defender.position);
         return { ...defender, fielderId, name: nameOf(fielderId) };
       }),
       gather:
-        view.finish === null
+        finish === null
           ? null
           : {
               position: gatherer,
@@ -144,10 +152,10 @@ export async function explain(options: ExplainOptions, effects: ExplainEffects):
               xFt: table.gatherXFt[row],
               yFt: table.gatherYFt[row],
               timeS: table.gatherTimeS[row],
-              target: BASES[view.finish.target],
-              targetRecorded: view.finish.targetRecorded,
-              timeLeftS: view.finish.timeLeftS,
-              throwFt: view.finish.throwFt,
+              target: BASES[finish.target],
+              targetRecorded: finish.targetRecorded,
+              timeLeftS: finish.timeLeftS,
+              throwFt: finish.throwFt,
             },
       touchedBy: table.touchedBy[row],
       entries: await readEntries(book.store, options.playId, nameOf),
@@ -190,11 +198,11 @@ async function whyNotMarked(store: Store, book: string, playId: string): Promise
       `Look the play up with: leatherbook table plays --book ${book}; a row that was set aside is in table set_aside.`,
     );
   }
-  if (play.ball_kind !== 'ground') {
+  if (play.ball_kind === 'bunt') {
     return new ExpectedFailure(
       'data',
-      `Play ${playId} is of kind ${play.ball_kind}; only grounders are in the ledger so far.`,
-      'Choose a grounder from table marks.',
+      `Play ${playId} is a bunt; bunts are counted and kept out of the ledger.`,
+      'Choose a play from table marks.',
     );
   }
   return new ExpectedFailure(
@@ -221,19 +229,55 @@ async function readEntries(
   }));
 }
 
-function findPlay(grounders: Grounders, playId: string): number {
-  for (let at = 0; at < grounders.count; at += 1) if (grounders.table.playId[grounders.row[at]] === playId) return at;
-  throw new Error(`play ${playId} has marks and is not among the grounders`);
+/** A play among those of its class, with what its class is scored by. */
+interface FoundPlay {
+  readonly plays: ClassPlays;
+  readonly chances: DefenderChances;
+  readonly movable: readonly number[];
+  /** What the gathered mark rests on; null when nobody gathered, and for a catch, which is an out. */
+  finishOf(at: number): FinishView | null;
+  readonly at: number;
 }
 
-function describeLender(grounders: Grounders, lender: number): Lender {
-  const { table } = grounders;
-  const row = grounders.row[lender];
+function findPlay({ grounders, air }: BookPlays, { models }: BuildFile, playId: string): FoundPlay {
+  const numberIn = (plays: ClassPlays) => plays.row.findIndex((row) => plays.table.playId[row] === playId);
+  const grounder = numberIn(grounders);
+  if (grounder >= 0 && models.grounders !== null) {
+    const { finish } = models.grounders;
+    return {
+      plays: grounders,
+      chances: new GrounderChances(grounders, models.grounders),
+      movable: MOVABLE_ON_GROUNDERS,
+      finishOf: (at) => (grounders.table.gatheredBy[grounders.row[at]] > 0 ? viewFinish(finish, grounders, at) : null),
+      at: grounder,
+    };
+  }
+  const ball = numberIn(air);
+  if (ball >= 0 && models.air !== null) {
+    const chances = new AirChances(air, models.air);
+    return { plays: air, chances, movable: MOVABLE_IN_THE_AIR, finishOf: () => null, at: ball };
+  }
+  throw new Error(`play ${playId} has marks and no models`);
+}
+
+function shiftsOf(build: BuildFile, plays: ClassPlays, grade: Grade, at: number) {
+  const gradeCode = GRADES.indexOf(grade);
+  const kind = plays.table.ballKind[plays.row[at]];
+  const group = build.groups.find(
+    (each) => each.season === plays.season[at] && each.kind === kind && each.grade === gradeCode,
+  );
+  if (group === undefined) throw new Error(`no balance group for play ${plays.table.playId[plays.row[at]]}`);
+  return group;
+}
+
+function describeLender(plays: ClassPlays, lender: number): Lender {
+  const { table } = plays;
+  const row = plays.row[lender];
   return {
     playId: table.playId[row],
     date: isoDate(table.date[row]),
     team: table.teams[table.fieldingTeam[row]],
-    bearingDeg: table.bearingDeg[row],
+    bearingDeg: plays.bearingDeg[lender],
   };
 }
 

@@ -7,6 +7,7 @@ import { pool } from '../chances/trust/answers.ts';
 import { type CrossValidation, crossValidate } from '../chances/trust/cross-validate.ts';
 import { namedModels } from '../chances/trust/named-models.ts';
 import { type Quality, qualityOf, reachResiduals } from '../chances/trust/quality.ts';
+import { BALL_KINDS } from '../diamond/play-codes.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { BalanceGroup } from '../ledger/balance.ts';
 import { isLargeShift } from '../ledger/large-shift.ts';
@@ -14,7 +15,7 @@ import { FitFailure } from '../models/fit-record.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
 import { termLabel } from '../models/terms.ts';
 import type { Progress } from '../progress.ts';
-import { BUILD_FILE, unpackBuild } from './build-file.ts';
+import { unpackBuild } from './build-file.ts';
 import { type DataShares, readDataShares } from './trust/data-shares.ts';
 import type { BalanceView, ModelSummary, TrustEvidence } from './trust/evidence.ts';
 import { judge, type Verdict } from './trust/verdict.ts';
@@ -42,29 +43,41 @@ export async function trust(options: TrustOptions, effects: TrustEffects): Promi
   const began = effects.now().getTime();
   const book = await openBook(options.book, { access: 'read', command: 'trust', now: effects.now });
   try {
-    const build = unpackBuild(await readModelFile(book, BUILD_FILE));
+    const build = await unpackBuild((name) => readModelFile(book, name));
+    const models = build.models.grounders;
+    if (models === null) throw nothingToTest(options.book);
     const grounders = selectGrounders(await readPlayTable(book));
     const data = await readDataShares(book.store);
     const games = countGames(grounders, options);
-    const tested = validateOrExplain(() => crossValidate(grounders, build.models, options, effects.progress));
+    const tested = validateOrExplain(() => crossValidate(grounders, models, options, effects.progress));
     const evidence = {
       book: options.book,
       grounders: grounders.count,
       games,
       folds: options.folds,
-      models: [...namedModels(build.models).values()].map(summarise),
+      models: [...namedModels(models).values()].map(summarise),
       quality: qualities(tested),
       travel: tested.travel,
       residuals: tested.reach
         .filter(({ count }) => count > 0)
         .map((answers) => ({ position: answers.position, cells: reachResiduals(answers) })),
-      balance: build.groups.map((group) => viewBalance(group, data)),
+      balance: build.groups
+        .filter(({ kind }) => BALL_KINDS[kind] === 'ground')
+        .map((group) => viewBalance(group, data)),
       data,
     };
     return { ...evidence, verdict: judge(evidence), seconds: (effects.now().getTime() - began) / 1000 };
   } finally {
     await book.close();
   }
+}
+
+function nothingToTest(book: string): ExpectedFailure {
+  return new ExpectedFailure(
+    'data',
+    `The book ${book} holds no grounders: there is nothing that trust can test.`,
+    'Read in files with grounders and build again.',
+  );
 }
 
 function countGames({ row, table }: Grounders, { book, folds }: TrustOptions): number {

@@ -5,15 +5,7 @@ export const BALL_KINDS = ['ground', 'liner', 'fly', 'popup', 'bunt'] as const;
 export type BallKind = (typeof BALL_KINDS)[number];
 
 /** Results in code order. */
-export const RESULTS = [
-  'out',
-  'single',
-  'double',
-  'triple',
-  'home_run',
-  'error',
-  'fielders_choice',
-] as const;
+export const RESULTS = ['out', 'single', 'double', 'triple', 'home_run', 'error', 'fielders_choice'] as const;
 export type Result = (typeof RESULTS)[number];
 
 /** Batter's sides in code order. */
@@ -22,15 +14,12 @@ export type Side = (typeof SIDES)[number];
 
 /** Surfaces in code order; 0 means not recorded. */
 export const SURFACES = ['', 'grass', 'turf'] as const;
-export type Surface = (typeof SURFACES)[number];
 
 /** Target bases in code order; 0 means no throw recorded. */
 export const BASES = ['', '1B', '2B', '3B', 'home'] as const;
-export type Base = (typeof BASES)[number];
 
 /** Scorekeeper's position numbers. 0 stands for "nobody" in columns that name a position. */
 export const POSITIONS = [1, 2, 3, 4, 5, 6, 7, 8, 9] as const;
-export type Position = (typeof POSITIONS)[number];
 export const POSITION_COUNT = 9;
 
 /** The four infielders whose starts move with the ball and batter; pitcher and catcher start from fixed places. */

@@ -87,13 +87,14 @@ describe('build', () => {
   });
   afterAll(() => folder.remove());
 
-  it('counts plays by kind and grounders by grade, bunts among the former only', async () => {
+  it('counts plays by kind and those in the ledger by grade, bunts among the former only', async () => {
     const kinds = await rows(straight, 'SELECT ball_kind, count(*) AS n FROM plays GROUP BY 1');
     expect(report.plays).toEqual(Object.fromEntries(kinds.map(({ ball_kind, n }) => [ball_kind, Number(n)])));
     expect(report.plays.bunt).toBeGreaterThan(0);
     const grades = await rows(straight, 'SELECT grade, count(*) AS n FROM marks GROUP BY 1');
     expect(report.grades).toEqual(Object.fromEntries(grades.map(({ grade, n }) => [grade, Number(n)])));
-    expect(report.grades.full + report.grades.ground + report.grades.whole).toBe(report.plays.ground);
+    const scored = report.grades.full + report.grades.ground + report.grades.whole;
+    expect(scored + report.plays.bunt).toBe(Object.values(report.plays).reduce((sum, n) => sum + n, 0));
     const [bunts] = await rows(
       straight,
       "SELECT count(*) AS n FROM (SELECT play_id FROM marks UNION ALL SELECT play_id FROM entries) JOIN plays USING (play_id) WHERE ball_kind = 'bunt'",

@@ -13,6 +13,7 @@ export function takeGrounders(grounders: Grounders, kept: Int32Array): Grounders
   return {
     table: grounders.table,
     count: kept.length,
+    men: grounders.men,
     row: places(grounders.row),
     season: places(grounders.season),
     bearingDeg: numbers(grounders.bearingDeg),

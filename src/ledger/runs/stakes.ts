@@ -1,6 +1,8 @@
+import type { Grounders } from '../../chances/grounders.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
 import { BALL_KINDS } from '../../diamond/play-codes.ts';
 import { FLAT_STAKE_RUNS } from '../stake.ts';
+import { FLAT_TURN_STAKE_RUNS } from '../turn-stake.ts';
 import type { Turn } from './advancement.ts';
 import type { EventValues } from './event-values.ts';
 import { type HitModel, predictHits } from './hit-model.ts';
@@ -47,4 +49,16 @@ export function stakes(plays: PlayTable, rows: ArrayLike<number>, mode: RunMode,
 function worthOf(events: EventValues, turn: Turn, state: number): number {
   const { byState, neutral } = events[turn];
   return state < 0 ? neutral : byState[state];
+}
+
+/** Runs of a second out for each grounder, 0 where none is possible: flat, the mean over the states, or the play's own state. */
+export function turnStakes(grounders: Grounders, mode: RunMode, models?: StakeModels): Float64Array {
+  if (mode === 'flat') return new Float64Array(grounders.count).fill(FLAT_TURN_STAKE_RUNS);
+  if (models === undefined) throw new RangeError(`turn stakes in mode ${mode} need run values, received none`);
+  const { turn } = models.values;
+  const own = Float64Array.from(grounders.state, (state) => (Number.isNaN(turn[state]) ? 0 : turn[state]));
+  if (mode === 'state') return own;
+  const possible = own.filter((runs) => runs !== 0);
+  const mean = possible.reduce((sum, runs) => sum + runs, 0) / Math.max(possible.length, 1);
+  return own.map((runs) => (runs === 0 ? 0 : mean));
 }

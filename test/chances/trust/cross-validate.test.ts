@@ -2,6 +2,7 @@ import { beforeAll, expect, test } from 'vitest';
 import { BallGame } from '../../../src/chances/ball-game.ts';
 import { collectChanceRows } from '../../../src/chances/chance-rows.ts';
 import { FULL } from '../../../src/chances/grades.ts';
+import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../../../src/chances/grounder-chances.ts';
 import { fitGrounderModels, type GrounderModels } from '../../../src/chances/grounder-models.ts';
 import type { Grounders } from '../../../src/chances/grounders.ts';
 import type { Answers } from '../../../src/chances/trust/answers.ts';
@@ -26,7 +27,8 @@ const count = (test: (at: number) => boolean) => Array.from(grounders.row.keys()
 
 test("the set mark by plain prediction is the build's", () => {
   const { set } = playOut(collectChanceRows(grounders, models.travel), models.positions, grounders.count);
-  const game = new BallGame(models, grounders, { draws: 0, source: new Int32Array(0), flags: new Uint16Array(0) });
+  const draws = { draws: 0, source: new Int32Array(0), flags: new Uint16Array(0) };
+  const game = new BallGame(grounders, new GrounderChances(grounders, models), draws, MOVABLE_ON_GROUNDERS);
   for (let at = 0; at < grounders.count; at += 1) {
     if (grounders.grade[at] !== FULL) continue;
     game.setActual(at);

@@ -1,0 +1,88 @@
+import type { ColumnTable } from '../../book/store.ts';
+import { FULL, GRADES, WHOLE } from '../../chances/grades.ts';
+import { BALL_KINDS } from '../../diamond/play-codes.ts';
+import type { ClassLedger } from '../../ledger/class-ledger.ts';
+import { ENTRY_KINDS } from '../../ledger/entry-kinds.ts';
+import type { TurnBalance } from '../../ledger/turn-entries.ts';
+import { TableWriter } from './columns.ts';
+
+interface BalanceRow {
+  readonly season: number;
+  readonly ballClass: string;
+  readonly name: string;
+  outs: number;
+  runs: number;
+  readonly shift: number;
+}
+
+/** The balance sheet: sums of the marks by season, ball kind and grade with their shifts, and of the entries by season and kind. */
+export function balanceTable(ledgers: readonly ClassLedger[], turns: readonly TurnBalance[]): ColumnTable {
+  const rows = ledgers.flatMap((ledger) => [...markRows(ledger), ...kindRows(ledger)]).concat(turns.flatMap(turnRows));
+  return new TableWriter(rows.sort((a, b) => a.season - b.season))
+    .integer('season', ({ season }) => season)
+    .text('ball_class', ({ ballClass }) => ballClass)
+    .text('mark_or_kind', ({ name }) => name)
+    .number('total_outs', ({ outs }) => outs)
+    .number('total_runs', ({ runs }) => runs)
+    .number('logit_shift', ({ shift }) => shift)
+    .table();
+}
+
+function markRows(ledger: ClassLedger): BalanceRow[] {
+  const { groups, groupOf } = ledger.balance;
+  const rows = groups.map(({ season, kind, grade, opening, set, gathered }) => {
+    const ballClass = `${BALL_KINDS[kind]}, ${GRADES[grade]}`;
+    const row = (name: string, shift: number): BalanceRow => ({ season, ballClass, name, outs: 0, runs: 0, shift });
+    const marks = [row('opening', opening)];
+    if (grade === FULL) marks.push(row('set', set));
+    if (grade !== WHOLE) marks.push(row('gathered', gathered));
+    marks.push(row('closed', Number.NaN));
+    return marks;
+  });
+  const columns: Record<string, ArrayLike<number>> = {
+    opening: ledger.opening,
+    set: ledger.set,
+    gathered: ledger.gathered,
+    closed: ledger.plays.closed,
+  };
+  for (let at = 0; at < ledger.plays.count; at += 1) {
+    for (const row of rows[groupOf[at]]) {
+      row.outs += columns[row.name][at];
+      row.runs += columns[row.name][at] * ledger.stakeRuns[at];
+    }
+  }
+  return rows.flat();
+}
+
+function kindRows({ entries, plays }: ClassLedger): BalanceRow[] {
+  const rows = new Map<string, BalanceRow>();
+  for (let e = 0; e < entries.count; e += 1) {
+    const at = entries.play[e];
+    const season = plays.season[at];
+    const ballClass = BALL_KINDS[plays.table.ballKind[plays.row[at]]];
+    const name = ENTRY_KINDS[entries.kind[e]];
+    const key = `${season} ${ballClass} ${name}`;
+    const row = rows.get(key) ?? { season, ballClass, name, outs: 0, runs: 0, shift: Number.NaN };
+    row.outs += entries.outs[e];
+    row.runs += entries.runs[e];
+    rows.set(key, row);
+  }
+  return [...rows.values()].sort(
+    (a, b) =>
+      a.ballClass.localeCompare(b.ballClass) ||
+      ENTRY_KINDS.indexOf(a.name as never) - ENTRY_KINDS.indexOf(b.name as never),
+  );
+}
+
+/** Shifts of the two chances of a turn; the outs are those that the plays with a possible second out brought. */
+function turnRows({ season, made, gathered, thrown }: TurnBalance): BalanceRow[] {
+  const row = (name: string, shift: number) => ({
+    season,
+    ballClass: 'ground, turn',
+    name,
+    outs: made,
+    runs: Number.NaN,
+    shift,
+  });
+  return [row('gathered', gathered), row('thrown', thrown)];
+}

@@ -1,0 +1,23 @@
+import type { Column, ColumnTable, ColumnValues } from '../../book/store.ts';
+import type { ClassLedger } from '../../ledger/class-ledger.ts';
+
+/** One table of the rows of every class, in the order of the ledgers; all parts have the same columns. */
+export function joinColumns(ledgers: readonly ClassLedger[], part: (ledger: ClassLedger) => ColumnTable): ColumnTable {
+  const parts = ledgers.map(part);
+  if (parts.length === 1) return parts[0];
+  return {
+    rowCount: parts.reduce((sum, { rowCount }) => sum + rowCount, 0),
+    columns: parts[0].columns.map(({ name, type }, c): Column => {
+      const values = parts.map(({ columns }) => columns[c].values);
+      return { name, type, values: joinValues(values) };
+    }),
+  };
+}
+
+function joinValues(parts: readonly ColumnValues[]): ColumnValues {
+  const [first] = parts;
+  if (first instanceof Float64Array)
+    return Float64Array.from(parts.flatMap((part) => Array.from(part as Float64Array)));
+  if (first instanceof Int32Array) return Int32Array.from(parts.flatMap((part) => Array.from(part as Int32Array)));
+  return (parts as readonly (readonly (string | null)[])[]).flat();
+}

@@ -1,0 +1,26 @@
+import type { ColumnTable } from '../../book/store.ts';
+import type { PlayTable } from '../../chances/play-table.ts';
+import type { ClassLedger } from '../../ledger/class-ledger.ts';
+import type { TurnBalance } from '../../ledger/turn-entries.ts';
+import { alignmentsTable } from './alignments-table.ts';
+import { balanceTable } from './balance-table.ts';
+import { entriesTable } from './entries-table.ts';
+import { marksTable } from './marks-table.ts';
+import { fieldersTable, teamsTable } from './totals-tables.ts';
+
+/** The result tables of the data contract that a build fills. `ledgers` has one of each class of balls, at least one. */
+export function resultTables(
+  table: PlayTable,
+  ledgers: readonly ClassLedger[],
+  turns: readonly TurnBalance[],
+  nameOf: ReadonlyMap<string, string>,
+): Record<string, ColumnTable> {
+  return {
+    marks: marksTable(ledgers),
+    entries: entriesTable(ledgers),
+    fielders: fieldersTable(ledgers, nameOf),
+    teams: teamsTable(ledgers),
+    alignments: alignmentsTable(table),
+    balance: balanceTable(ledgers, turns),
+  };
+}
