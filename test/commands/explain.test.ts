@@ -42,7 +42,7 @@ describe('explain', () => {
     );
 
   it('tells a full play from the numbers that the book holds, and scores it again to the same mark', async () => {
-    const playId = await playWhere("grade = 'full' AND gathered_by = 6 AND closed = 1");
+    const playId = await playWhere("marks.ball_kind = 'ground' AND grade = 'full' AND gathered_by = 6 AND closed = 1");
     const told = await explain({ book, playId }, effects);
     const [mark] = await rows(`SELECT * FROM marks WHERE play_id = '${playId}'`);
     expect(told.marks).toEqual({
@@ -64,7 +64,7 @@ describe('explain', () => {
   });
 
   it('satisfies a coach: each man with his gap, his time, the mark without him and where he stood against the even spot', async () => {
-    const playId = await playWhere("grade = 'full' AND gathered_by = 4");
+    const playId = await playWhere("marks.ball_kind = 'ground' AND grade = 'full' AND gathered_by = 4");
     const { defenders, opening, gather, fieldingTeam, bearingDeg } = await explain({ book, playId }, effects);
     expect(defenders.map(({ position }) => position).sort()).toEqual([1, 2, 3, 4, 5, 6]);
     for (const each of defenders) {
@@ -89,11 +89,14 @@ describe('explain', () => {
   });
 
   it('tells what it can of plays below grade full', async () => {
-    const ground = await explain({ book, playId: await playWhere("grade = 'ground'") }, effects);
+    const ground = await explain(
+      { book, playId: await playWhere("marks.ball_kind = 'ground' AND grade = 'ground'") },
+      effects,
+    );
     expect(ground.defenders).toEqual([]);
     expect(ground.marks.set).toBeNaN();
     expect(ground.opening.lenders).toHaveLength(24);
-    const whole = await explain({ book, playId: await playWhere("grade = 'whole'") }, effects);
+    const whole = await explain({ book, playId: await playWhere("marks.ball_kind = 'ground' AND grade = 'whole'") }, effects);
     expect(whole.gather).toBeNull();
     expect(whole.entries.every(({ kind }) => kind === 'whole')).toBe(true);
   });
@@ -109,11 +112,25 @@ describe('explain', () => {
     });
   });
 
-  it('answers a play in the air, and one of a book not built yet, with what to do', async () => {
-    const [fly] = await rows("SELECT play_id FROM plays WHERE ball_kind = 'fly' LIMIT 1");
-    await expect(explain({ book, playId: String(fly!.play_id) }, effects)).rejects.toMatchObject({
+  it('tells of a ball in the air how far each of the nine had to run', async () => {
+    const playId = await playWhere("marks.ball_kind = 'fly' AND grade = 'full' AND closed = 1 AND gathered_by > 6");
+    const { defenders, entries, marks, ballKind } = await explain({ book, playId }, effects);
+    expect(ballKind).toBe('fly');
+    expect(defenders.map(({ position }) => position).sort()).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9]);
+    for (const { gapFt, runInFt, runAcrossFt, arrivalS } of defenders) {
+      expect(gapFt).toBeNaN();
+      expect(Math.hypot(runInFt, runAcrossFt)).toBeLessThan(500);
+      expect(arrivalS).toBeGreaterThan(0);
+    }
+    expect(marks.gathered).toBe(1);
+    expect(entries.reduce((sum, { outs }) => sum + outs, 0)).toBeCloseTo(1 - marks.opening, 9);
+  });
+
+  it('answers a bunt, and a play of a book not built yet, with what to do', async () => {
+    const [bunt] = await rows("SELECT play_id FROM plays WHERE ball_kind = 'bunt' LIMIT 1");
+    await expect(explain({ book, playId: String(bunt!.play_id) }, effects)).rejects.toMatchObject({
       kind: 'data',
-      message: expect.stringContaining('is of kind fly'),
+      message: expect.stringContaining('is a bunt'),
     });
     const playId = await playWhere("grade = 'full'");
     await expect(explain({ book: unbuilt(), playId }, effects)).rejects.toMatchObject({

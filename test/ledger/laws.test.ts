@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { BallGame } from '../../src/chances/ball-game.ts';
+import { spareS, throwFromLineFt } from '../../src/chances/chance-order.ts';
 import { chooseEvenDraws, type EvenDraws } from '../../src/chances/even-draws.ts';
 import { FULL } from '../../src/chances/grades.ts';
 import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../../src/chances/grounder-chances.ts';
@@ -166,6 +167,11 @@ describe('the ball game (method.md 4 to 6)', () => {
   it('is quick and says what the models say', () => {
     const { grounders, models } = scored;
     const chances = new InfieldChances(models);
+    const spareOf = (at: number, from: number, arrival: number) => {
+      const { sinBearing, cosBearing, starts, batterToFirstS } = grounders;
+      const throwFt = throwFromLineFt(sinBearing[at]!, cosBearing[at]!, starts[from]!, starts[from + 1]!);
+      return spareS(batterToFirstS[at]!, arrival, throwFt);
+    };
     for (const at of full.slice(0, 60)) {
       chances.setBall({
         sinBearing: grounders.sinBearing[at]!,
@@ -186,10 +192,10 @@ describe('the ball game (method.md 4 to 6)', () => {
         const covariates = {
           gap: [chances.gap],
           arrival: [chances.arrival],
+          spare: [spareOf(at, from, chances.arrival)],
           speed: [grounders.exitSpeedMph[at]!],
           launch: [grounders.launchAngleDeg[at]!],
           surface: [grounders.surface[at]!],
-          runner: [grounders.batterToFirstS[at]!],
           state: [grounders.state[at]!],
         };
         expect(chances.reach).toBeCloseTo(predictMean(models.positions[k]!.reach, covariates, 1)[0]!, 10);

@@ -35,8 +35,10 @@ describe('marks against replays', () => {
     // z is the difference of the two sums over the standard error of the outs made on these balls, which is what a direct
     // estimate of the group has.
     const groups = openingGroups(scored, 1000);
-    expect(groups.length).toBeGreaterThan(10);
-    for (const { name, plays, z } of groups) expect(Math.abs(z), `${name}, ${plays} plays`).toBeLessThan(3.3);
+    // The 1 % level over 13 groups together: the normal quantile of 1 - .01 / 26. The largest is up the middle against
+    // right-handed batters, where the opening mark is low by .03; it is close to the bound, and bench/RESULTS.md says so.
+    expect(groups).toHaveLength(13);
+    for (const { name, plays, z } of groups) expect(Math.abs(z), `${name}, ${plays} plays`).toBeLessThan(3.364);
     const chiSquare = groups.reduce((sum, { z }) => sum + z * z, 0);
     expect(chiSquare).toBeLessThan(groups.length + 4 * Math.sqrt(2 * groups.length));
   });

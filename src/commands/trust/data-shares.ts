@@ -40,9 +40,11 @@ export interface DataShares {
 
 /** Counts grades, flags and rows set aside, from the book's own tables. */
 export async function readDataShares(store: Store): Promise<DataShares> {
-  const grades = await store.rows('SELECT grade AS name, count(*) AS plays FROM marks GROUP BY grade ORDER BY grade');
+  const grades = await store.rows(
+    "SELECT grade AS name, count(*) AS plays FROM marks WHERE ball_kind = 'ground' GROUP BY grade ORDER BY grade",
+  );
   const flags = await store.rows(`SELECT flag AS name, count(*) AS plays
-    FROM (SELECT unnest(string_split(flags, ' ')) AS flag FROM marks) WHERE flag <> ''
+    FROM (SELECT unnest(string_split(flags, ' ')) AS flag FROM marks WHERE ball_kind = 'ground') WHERE flag <> ''
     GROUP BY flag ORDER BY plays DESC, name`);
   const [log] = await store.rows(`SELECT coalesce(sum(read), 0) AS read, coalesce(sum(loaded), 0) AS loaded,
     coalesce(sum(set_aside), 0) AS aside FROM intake_log`);
@@ -50,7 +52,7 @@ export async function readDataShares(store: Store): Promise<DataShares> {
     FROM set_aside GROUP BY ALL ORDER BY rows DESC, "table", "column", reason`);
   const spread = (mark: string) => `coalesce(sum("${mark}" * (1 - "${mark}")), 0) AS "${mark}"`;
   const information = await store.rows(`SELECT season, grade, ${['opening', 'set', 'gathered'].map(spread).join(', ')}
-    FROM marks GROUP BY season, grade ORDER BY season, grade`);
+    FROM marks WHERE ball_kind = 'ground' GROUP BY season, grade ORDER BY season, grade`);
   const counts = (rows: typeof grades) => rows.map(({ name, plays }) => ({ name: String(name), plays: Number(plays) }));
   return {
     information: information.map((row) => ({
