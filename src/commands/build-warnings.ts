@@ -1,5 +1,6 @@
 import { FULL, GRADES } from '../chances/grades.ts';
 import { BALL_KINDS } from '../diamond/play-codes.ts';
+import { type BalanceGroup, LARGEST_SHIFT } from '../ledger/balance.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
 import { isLargeShift } from '../ledger/large-shift.ts';
 import type { BookModels } from './score-book.ts';
@@ -18,16 +19,23 @@ export function* buildWarnings(ledgers: readonly ClassLedger[], models: BookMode
       yield `Only ${full} fully recorded ${what} to learn from: below ${FEW_PLAYS} the surfaces are mostly smoothing, and the ledger mostly says that everybody is average.`;
     }
   }
-  for (const ledger of ledgers) yield* largeShifts(ledger);
+  const shifts = ledgers.flatMap((ledger) => [...largeShifts(ledger)]);
+  for (const { season, kind, grade, plays, mark, shift } of shifts) {
+    if (grade !== FULL) continue;
+    yield `${season}, ${BALL_KINDS[kind]} of grade ${GRADES[grade]} (${plays}): the ${mark} mark had to be shifted by ${shift.toFixed(3)} on the logit scale; more than 0.05 says that a model is off.`;
+  }
+  const lower = shifts.filter(({ grade }) => grade !== FULL).length;
+  if (lower > 0)
+    yield `${lower} marks of plays below grade full had to be shifted by more than 0.05, too: table balance.`;
 }
 
-function* largeShifts(ledger: ClassLedger): Generator<string> {
-  const { groups } = ledger.balance;
+function* largeShifts(ledger: ClassLedger): Generator<BalanceGroup & { mark: string; shift: number }> {
   for (const mark of ['opening', 'set', 'gathered'] as const) {
     const information = informationByGroup(ledger, ledger[mark]);
-    for (const [number, { season, kind, grade, plays, [mark]: shift }] of groups.entries()) {
-      if (!isLargeShift(shift, information[number])) continue;
-      yield `${season}, ${BALL_KINDS[kind]} of grade ${GRADES[grade]} (${plays}): the ${mark} mark had to be shifted by ${shift.toFixed(3)} on the logit scale; more than 0.05 says that a model is off.`;
+    for (const [number, group] of ledger.balance.groups.entries()) {
+      const shift = group[mark];
+      // At the largest shift every play of the group was an out, or none: nothing was learnt and nobody paid.
+      if (Math.abs(shift) < LARGEST_SHIFT && isLargeShift(shift, information[number])) yield { ...group, mark, shift };
     }
   }
 }
