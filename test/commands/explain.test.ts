@@ -96,7 +96,10 @@ describe('explain', () => {
     expect(ground.defenders).toEqual([]);
     expect(ground.marks.set).toBeNaN();
     expect(ground.opening.lenders).toHaveLength(24);
-    const whole = await explain({ book, playId: await playWhere("marks.ball_kind = 'ground' AND grade = 'whole'") }, effects);
+    const whole = await explain(
+      { book, playId: await playWhere("marks.ball_kind = 'ground' AND grade = 'whole'") },
+      effects,
+    );
     expect(whole.gather).toBeNull();
     expect(whole.entries.every(({ kind }) => kind === 'whole')).toBe(true);
   });
