@@ -108,7 +108,7 @@ export function sumTeams(ledgers: readonly ClassLedger[]): TeamTotals[] {
 }
 
 /** Whether the infield of a fully recorded play stood in an overshift. */
-function inOvershift({ starts, men }: ClassPlays, at: number): boolean {
+export function inOvershift({ starts, men }: ClassPlays, at: number): boolean {
   return isOvershift(starts.subarray(2 * at * men, 2 * (at * men + INFIELD.length)), 0) === true;
 }
 

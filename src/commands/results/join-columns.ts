@@ -15,9 +15,18 @@ export function joinColumns(ledgers: readonly ClassLedger[], part: (ledger: Clas
 }
 
 function joinValues(parts: readonly ColumnValues[]): ColumnValues {
+  const count = parts.reduce((sum, part) => sum + part.length, 0);
   const [first] = parts;
-  if (first instanceof Float64Array)
-    return Float64Array.from(parts.flatMap((part) => Array.from(part as Float64Array)));
-  if (first instanceof Int32Array) return Int32Array.from(parts.flatMap((part) => Array.from(part as Int32Array)));
+  if (first instanceof Float64Array) return fill(new Float64Array(count), parts as readonly Float64Array[]);
+  if (first instanceof Int32Array) return fill(new Int32Array(count), parts as readonly Int32Array[]);
   return (parts as readonly (readonly (string | null)[])[]).flat();
+}
+
+function fill<T extends Float64Array | Int32Array>(out: T, parts: readonly T[]): T {
+  let at = 0;
+  for (const part of parts) {
+    out.set(part, at);
+    at += part.length;
+  }
+  return out;
 }

@@ -1,9 +1,8 @@
 import { FULL } from '../../chances/grades.ts';
-import { isOvershift } from '../../diamond/alignment-sides.ts';
-import { INFIELD } from '../../diamond/play-codes.ts';
 import type { ClassLedger } from '../../ledger/class-ledger.ts';
 import { PLACEMENT } from '../../ledger/entry-kinds.ts';
 import { type ClubCorrelation, splitByOvershift } from '../../ledger/overshift-split.ts';
+import { inOvershift } from '../../ledger/season-totals.ts';
 
 /** By season: the correlation over clubs of placement with the share of overshifts, over the fully recorded plays of all classes. */
 export function correlateOvershifts(ledgers: readonly ClassLedger[]): (ClubCorrelation & { season: number })[] {
@@ -19,19 +18,11 @@ export function correlateOvershifts(ledgers: readonly ClassLedger[]): (ClubCorre
       for (let at = 0; at < plays.count; at += 1) {
         if (plays.season[at] !== season || grade[at] !== FULL) continue;
         club.push(plays.table.fieldingTeam[plays.row[at]]);
-        overshift.push(overshiftCode(isOvershift(infieldStarts(plays.starts, plays.men, at), 0)));
+        overshift.push(Number(inOvershift(plays, at)));
         placementRuns.push(runs[at]);
       }
     }
     const clubCount = ledgers[0].plays.table.teams.length;
     return { season, ...splitByOvershift({ club, clubCount, overshift, placementRuns }).correlation };
   });
-}
-
-function overshiftCode(seen: boolean | null): number {
-  return seen === null ? -1 : Number(seen);
-}
-
-function infieldStarts(starts: Float64Array, men: number, at: number): Float64Array {
-  return starts.subarray(2 * at * men, 2 * (at * men + INFIELD.length));
 }
