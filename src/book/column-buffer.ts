@@ -1,3 +1,4 @@
+import { isoDateOf } from '../numeric/days.ts';
 import { type Column, type ColumnType, EMPTY_BOOLEAN } from './store.ts';
 
 /** Reads a text that lies outside its vector, in the engine's own memory. */
@@ -14,7 +15,6 @@ const FIRST_CAPACITY = 4096;
 /** The engine keeps a text of up to 12 bytes in its 16-byte cell, a longer one behind a pointer at byte 8. */
 const TEXT_CELL_BYTES = 16;
 const INLINE_TEXT_BYTES = 12;
-const MS_PER_DAY = 86_400_000;
 
 function isEmpty(validity: Uint8Array, row: number): boolean {
   return (validity[row >> 3]! & (1 << (row & 7))) === 0;
@@ -105,16 +105,6 @@ export function textBuffer(name: string, readOutside: ReadOutside): ColumnBuffer
     },
     finish: () => ({ name, type: 'text', values }),
   };
-}
-
-/** ISO date of a day count since 1970-01-01. */
-export function isoDateOf(day: number): string {
-  return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
-}
-
-/** Day count since 1970-01-01 of an ISO date. */
-export function dayOf(isoDate: string): number {
-  return Date.parse(`${isoDate}T00:00:00Z`) / MS_PER_DAY;
 }
 
 export function dateBuffer(name: string): ColumnBuffer {

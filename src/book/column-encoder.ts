@@ -1,4 +1,4 @@
-import { dayOf } from './column-buffer.ts';
+import { dayOf } from '../numeric/days.ts';
 import { type Column, type ColumnType, EMPTY_BOOLEAN } from './store.ts';
 
 /** One chunk's cells of one number column, ready to be copied into the engine's vector. */

@@ -10,7 +10,7 @@ import {
   SIDES,
   SURFACES,
 } from '../diamond/play-codes.ts';
-import { isoDateOf } from './column-buffer.ts';
+import { isoDateOf } from '../numeric/days.ts';
 import type { Book } from './open-book.ts';
 import type { Column, ColumnTable } from './store.ts';
 

@@ -13,6 +13,7 @@ import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../chances/grounder-chanc
 import { BALL_KINDS, BASES, RESULTS, SIDES } from '../diamond/play-codes.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { type DefenderView, dissectPlay } from '../ledger/dissect-play.ts';
+import { isoDateOf } from '../numeric/days.ts';
 import type { Progress } from '../progress.ts';
 import { type BuildFile, unpackBuild } from './build-file.ts';
 import { type BookPlays, selectPlays } from './score-book.ts';
@@ -118,7 +119,7 @@ export async function explain(options: ExplainOptions, effects: ExplainEffects):
     return {
       playId: options.playId,
       ballKind: BALL_KINDS[table.ballKind[row]],
-      date: isoDate(table.date[row]),
+      date: isoDateOf(table.date[row]),
       inning: table.inning[row],
       outsBefore: table.outsBefore[row],
       bases: table.bases[row],
@@ -275,14 +276,8 @@ function describeLender(plays: ClassPlays, lender: number): Lender {
   const row = plays.row[lender];
   return {
     playId: table.playId[row],
-    date: isoDate(table.date[row]),
+    date: isoDateOf(table.date[row]),
     team: table.teams[table.fieldingTeam[row]],
     bearingDeg: plays.bearingDeg[lender],
   };
-}
-
-const MS_PER_DAY = 86_400_000;
-
-function isoDate(days: number): string {
-  return new Date(days * MS_PER_DAY).toISOString().slice(0, 10);
 }

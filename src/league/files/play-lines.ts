@@ -1,8 +1,7 @@
 import type { PlayTable } from '../../chances/play-table.ts';
 import { BALL_KINDS, BASES, RESULTS, SIDES, SURFACES } from '../../diamond/play-codes.ts';
+import { isoDateOf } from '../../numeric/days.ts';
 import type { DemoLeague } from '../demo-league.ts';
-
-const MS_PER_DAY = 86_400_000;
 
 type Cell = (plays: PlayTable, row: number, league: DemoLeague) => string;
 
@@ -19,7 +18,7 @@ const runner =
 const PLAY_CELLS: Readonly<Record<string, Cell>> = {
   play_id: (t, k) => t.playId[k]!,
   game_id: (t, k) => t.games[t.game[k]!]!,
-  date: (t, k) => new Date(t.date[k]! * MS_PER_DAY).toISOString().slice(0, 10),
+  date: (t, k) => isoDateOf(t.date[k]!),
   season: (t, k) => String(t.season[k]),
   park: (t, k) => t.parks[t.park[k]!]!,
   surface: (t, k) => SURFACES[t.surface[k]!]!,

@@ -1,3 +1,4 @@
+import { dayOf } from '../../numeric/days.ts';
 import type { Random } from '../../numeric/random.ts';
 import type { Progress } from '../../progress.ts';
 import type { Club } from '../scenario/club.ts';
@@ -6,8 +7,7 @@ import { playGame } from './game.ts';
 import type { Recorder } from './recorder.ts';
 import { dayPairs } from './schedule.ts';
 
-const OPENING_MONTH = 3;
-const MS_PER_DAY = 86_400_000;
+const OPENING_DAY = '04-01';
 
 /** Plays days of games until the season has its balls in play; answers nothing, the recorder has it all. */
 export function playSeason(
@@ -19,7 +19,7 @@ export function playSeason(
   random: Random,
   progress: Progress,
 ): void {
-  const opening = Date.UTC(season, OPENING_MONTH, 1) / MS_PER_DAY;
+  const opening = dayOf(`${season}-${OPENING_DAY}`);
   const start = recorder.count;
   let gameOfSeason = 0;
   progress.stage(`season ${season}`, balls);
