@@ -2,12 +2,18 @@ import type { ClassPlays } from './class-plays.ts';
 import type { DefenderChances } from './defender-chances.ts';
 import type { EvenDraws } from './even-draws.ts';
 
+/** Where the men of some plays stood; all that a game asks of plays. */
+export type Placements = Pick<ClassPlays, 'men' | 'starts'>;
+
+/** Which plays lend theirs. */
+export type LentPlacements = Pick<EvenDraws, 'draws' | 'source'>;
+
 /**
  * One ball after another against the placement that was there and those that others used against like balls: set mark,
  * opening mark and every coalition between (method.md 4 to 6). Raw chances, before balancing. Holds scratch space.
  */
 export class BallGame {
-  readonly plays: ClassPlays;
+  readonly plays: Placements;
   /** Indexes (position - 1) of the men who move with ball and batter. */
   readonly movable: readonly number[];
   /** Turn, chance to gather and chance of an out after it of every man where he stood. */
@@ -25,14 +31,14 @@ export class BallGame {
   readonly coalitionValue: Float64Array;
 
   private readonly chances: DefenderChances;
-  private readonly draws: EvenDraws;
+  private readonly draws: LentPlacements;
   /** The same three numbers of the movable men in each draw: draws * movable. */
   private readonly drawnTurn: Float64Array;
   private readonly drawnReach: Float64Array;
   private readonly drawnPromise: Float64Array;
   private readonly chain: Chain;
 
-  constructor(plays: ClassPlays, chances: DefenderChances, draws: EvenDraws, movable: readonly number[]) {
+  constructor(plays: Placements, chances: DefenderChances, draws: LentPlacements, movable: readonly number[]) {
     this.plays = plays;
     this.chances = chances;
     this.draws = draws;

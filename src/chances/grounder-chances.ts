@@ -1,8 +1,7 @@
 import type { DefenderChances, SpotFacts } from './defender-chances.ts';
 import { flagBit } from './grades.ts';
-import type { GrounderModels } from './grounder-models.ts';
 import type { Grounders } from './grounders.ts';
-import { type Ball, InfieldChances } from './infield-chances.ts';
+import { type Ball, InfieldChances, type InfieldModels } from './infield-chances.ts';
 
 const NO_BEARING = flagBit('no_bearing');
 const NO_SPEED = flagBit('no_speed');
@@ -10,9 +9,15 @@ const NO_SPEED = flagBit('no_speed');
 /** Indexes (position - 1) of the infielders who move with ball and batter; pitcher and catcher do not. */
 export const MOVABLE_ON_GROUNDERS = [2, 3, 4, 5] as const;
 
+/** What the chances ask of grounders: the balls. */
+export type GroundBalls = Pick<
+  Grounders,
+  'flags' | 'sinBearing' | 'cosBearing' | 'exitSpeedMph' | 'launchAngleDeg' | 'surface' | 'batterToFirstS' | 'state'
+>;
+
 /** Chances of the infielders on the grounders of a table, in chance order by arrival. */
 export class GrounderChances implements DefenderChances {
-  private readonly grounders: Grounders;
+  private readonly grounders: GroundBalls;
   private readonly infield: InfieldChances;
   private readonly ball: Ball = {
     sinBearing: 0,
@@ -31,7 +36,7 @@ export class GrounderChances implements DefenderChances {
   reach = 0;
   promise = 0;
 
-  constructor(grounders: Grounders, models: GrounderModels) {
+  constructor(grounders: GroundBalls, models: InfieldModels) {
     this.grounders = grounders;
     this.infield = new InfieldChances(models);
   }
@@ -59,6 +64,11 @@ export class GrounderChances implements DefenderChances {
     this.turn = this.infield.arrival;
     this.reach = this.infield.reach;
     this.promise = this.infield.promise;
+  }
+
+  /** Seconds after contact at which the ball chosen last is this far along its line. */
+  secondsTo(distanceFt: number): number {
+    return this.infield.secondsTo(distanceFt);
   }
 
   describe(): SpotFacts {

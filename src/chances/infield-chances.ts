@@ -26,6 +26,9 @@ export interface Ball {
   state: number;
 }
 
+/** The models that a set mark on the ground rests on. */
+export type InfieldModels = Pick<GrounderModels, 'travel' | 'positions'>;
+
 interface PositionCurves {
   readonly models: PositionChances;
   readonly reachSurface: Surface;
@@ -52,7 +55,7 @@ export class InfieldChances {
   reach = 0;
   promise = 0;
 
-  constructor(models: GrounderModels) {
+  constructor(models: InfieldModels) {
     this.clock = new BallClock(models.travel);
     this.curves = models.positions.map((position) => ({
       models: position,

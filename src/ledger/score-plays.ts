@@ -6,12 +6,12 @@ import { chooseEvenDraws, type DrawSettings } from '../chances/even-draws.ts';
 import { FULL, WHOLE } from '../chances/grades.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { Progress } from '../progress.ts';
-import { balanceMarks, shiftedOpening } from './balance.ts';
+import { balanceMarks, type Shifts, shiftedOpening } from './balance.ts';
 import type { ClassLedger } from './class-ledger.ts';
 import { FINISH, GROUND_ENTRY, PLACEMENT, REACH, WHOLE_ENTRY } from './entry-kinds.ts';
 import { EntryList } from './entry-list.ts';
+import { PlacementShares } from './placement-shares.ts';
 import { type ClassForecast, computeRawMarks, type RawMarks } from './raw-marks.ts';
-import { bitCount, shapleyInto } from './shapley.ts';
 
 /** What scoring needs of a class of plays besides the plays. */
 export interface ClassScoring {
@@ -61,15 +61,13 @@ class EntryWriter {
   private readonly ledger: ClassLedger;
   private readonly raw: RawMarks;
   private readonly game: BallGame;
-  private readonly coalition: Float64Array;
-  private readonly shapley: Float64Array;
+  private readonly placement: PlacementShares;
 
   constructor(ledger: ClassLedger, raw: RawMarks, game: BallGame) {
     this.ledger = ledger;
     this.raw = raw;
     this.game = game;
-    this.coalition = new Float64Array(1 << game.movable.length);
-    this.shapley = new Float64Array(game.movable.length);
+    this.placement = new PlacementShares(game, raw.draws);
   }
 
   write(at: number): void {
@@ -87,7 +85,7 @@ class EntryWriter {
     const hand = shiftByOdds(this.raw.gathered[at], Math.exp(shifts.gathered));
     gathered[at] = hand;
     if (grade === FULL) {
-      this.writePlacement(at, shifts.opening, shifts.set);
+      this.writePlacement(at, shifts);
       this.writeReach(at, Math.exp(shifts.set), gatherer, plays.table.touchedBy[row], hand);
     } else {
       opening[at] = shiftedOpening(this.raw, at, Math.exp(shifts.opening));
@@ -101,24 +99,12 @@ class EntryWriter {
   }
 
   /** Shapley value of the men who move; also fixes the opening and set marks of the play. */
-  private writePlacement(at: number, openingShift: number, setShift: number): void {
-    const { game, coalition, ledger } = this;
-    game.setActual(at);
-    game.playCoalitions(at);
-    const coalitions = 1 << game.playerCount;
-    const { draws } = this.raw;
-    for (let a = 0; a < coalitions; a += 1) {
-      const odds = Math.exp(openingShift + (setShift - openingShift) * (bitCount(a) / game.playerCount));
-      let sum = 0;
-      for (let d = 0; d < draws; d += 1) sum += shiftByOdds(game.coalitionValue[d * coalitions + a], odds);
-      coalition[a] = sum / draws;
-    }
-    ledger.opening[at] = coalition[0];
-    ledger.set[at] = coalition[coalitions - 1];
-    shapleyInto(coalition, game.playerCount, this.shapley);
-    for (let b = 0; b < game.playerCount; b += 1) {
-      this.add(at, game.players[b] + 1, PLACEMENT, this.shapley[b]);
-    }
+  private writePlacement(at: number, shifts: Shifts): void {
+    const { placement, game, ledger } = this;
+    placement.settle(at, shifts);
+    ledger.opening[at] = placement.opening;
+    ledger.set[at] = placement.set;
+    for (let b = 0; b < game.playerCount; b += 1) this.add(at, game.players[b] + 1, PLACEMENT, placement.outs[b]);
   }
 
   /**

@@ -1,0 +1,125 @@
+import { bearingDegOf } from '../../diamond/bearing.ts';
+import type { FittedModel } from '../../models/fitted-model.ts';
+import {
+  type Curve,
+  curveOf,
+  evaluateCurve,
+  evaluateSurface,
+  levelEffect,
+  type Surface,
+  surfaceOf,
+} from '../../models/surface.ts';
+import { expit } from '../../numeric/logistic.ts';
+import type { DefenderChances, SpotFacts } from '../defender-chances.ts';
+import { AIR_MEN, type AirBalls } from './air-balls.ts';
+import { WIDEST_SHORT_FT } from './air-rows.ts';
+import type { Flights } from './carry.ts';
+import { RunGeometry, takesHops } from './run-geometry.ts';
+
+/** Indexes (position - 1) of the men who move with ball and batter: all but pitcher and catcher. */
+export const MOVABLE_IN_THE_AIR = [2, 3, 4, 5, 6, 7, 8] as const;
+
+interface PositionCurves {
+  readonly reach: FittedModel;
+  readonly shortTime: Surface;
+  readonly run: Surface;
+  readonly height: Curve;
+  readonly speed: Curve;
+  /** Infielders' only. */
+  readonly hop: Curve | null;
+  /** Outfielders' only. */
+  readonly wall: Surface | null;
+}
+
+/** What the chances ask of balls in the air beside their flights. */
+export type AirBallFacts = Pick<AirBalls, 'kind' | 'bearingDeg' | 'exitSpeedMph'>;
+
+/** Chances of all nine on balls whose flights are known, in chance order by required speed; a catch is an out. */
+export class FlightChances implements DefenderChances {
+  private readonly balls: AirBallFacts;
+  readonly flights: Flights;
+  private readonly geometry = new RunGeometry();
+  private readonly curves: readonly PositionCurves[];
+  /** What the ball alone adds to each man's logit. */
+  private readonly ballPart = new Float64Array(AIR_MEN);
+  private kind = 0;
+  private play = -1;
+  private flight = -1;
+  private line = -1;
+  reach = 0;
+  promise = 1;
+
+  constructor(balls: AirBallFacts, flights: Flights, reach: readonly FittedModel[]) {
+    this.balls = balls;
+    this.flights = flights;
+    this.curves = reach.map((model, k) => ({
+      reach: model,
+      shortTime: surfaceOf(model, 'short', 'time'),
+      run: surfaceOf(model, 'across', 'in'),
+      height: curveOf(model, 'height'),
+      speed: curveOf(model, 'speed'),
+      hop: k < 6 ? curveOf(model, 'hop') : null,
+      wall: k >= 6 ? surfaceOf(model, 'bearing', 'depth') : null,
+    }));
+  }
+
+  /** Required speed, ft/s. */
+  get turn(): number {
+    return this.geometry.needFtS;
+  }
+
+  /** Feet that the man of the last spot would be short of a usual run, and the parts of his run. */
+  get run(): Readonly<RunGeometry> {
+    return this.geometry;
+  }
+
+  setBall(at: number, lender: number): void {
+    const { balls, flights } = this;
+    const flight = Number.isNaN(flights.distanceFt[at]) ? this.flightFor(at, lender) : at;
+    const line = Number.isNaN(balls.bearingDeg[at]) ? lender : at;
+    if (at === this.play && flight === this.flight && line === this.line) return;
+    this.play = at;
+    this.kind = balls.kind[at];
+    this.flight = flight;
+    this.line = line;
+    const distance = flights.distanceFt[flight];
+    this.geometry.setBall(flights.sin[line], flights.cos[line], distance, flights.hangS[flight]);
+    const bearing = bearingDegOf(flights.sin[line], flights.cos[line]);
+    const speed = balls.exitSpeedMph[at];
+    this.curves.forEach((curves, k) => {
+      this.ballPart[k] =
+        curves.reach.coefficients[0] +
+        levelEffect(curves.reach, 'kind', balls.kind[at]) +
+        (Number.isNaN(speed) ? 0 : evaluateCurve(curves.speed, speed)) +
+        (curves.wall === null ? 0 : evaluateSurface(curves.wall, bearing, distance));
+    });
+  }
+
+  /** The ball whose flight serves for one of which nothing tells how it flew. */
+  protected flightFor(_at: number, lender: number): number {
+    return lender;
+  }
+
+  standAt(k: number, xFt: number, yFt: number): void {
+    const { geometry } = this;
+    geometry.standAt(xFt, yFt, takesHops(k, this.kind));
+    // A man of whom no chance was ever seen is given none: there is nothing to say what it would be.
+    if (!(geometry.shortFt <= WIDEST_SHORT_FT) || this.curves[k].reach.record.rows === 0) {
+      this.reach = 0;
+      return;
+    }
+    const curves = this.curves[k];
+    this.reach = expit(
+      this.ballPart[k] +
+        evaluateSurface(curves.shortTime, geometry.shortFt, geometry.timeS) +
+        evaluateSurface(curves.run, geometry.acrossFt, geometry.inFt) +
+        evaluateCurve(curves.height, geometry.heightFt) +
+        (curves.hop === null ? 0 : evaluateCurve(curves.hop, geometry.hopFt)),
+    );
+  }
+
+  describe(): SpotFacts {
+    const { inFt, acrossFt, timeS: arrivalS } = this.geometry;
+    return { gapFt: Number.NaN, runInFt: inFt, runAcrossFt: acrossFt, arrivalS };
+  }
+}
