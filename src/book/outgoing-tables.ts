@@ -1,3 +1,4 @@
+import { GRADES, type Grade } from '../chances/grades.ts';
 import type { ColumnType } from './store.ts';
 
 export interface OutgoingColumn {
@@ -31,7 +32,13 @@ const doubles = (...names: string[]): OutgoingColumn[] => names.map((name) => ({
 const sums = (ending: string): OutgoingColumn[] => doubles(...SUMMED.map((kind) => `${kind}_${ending}`));
 const SUMS: readonly OutgoingColumn[] = [...sums('outs'), ...sums('runs'), ...sums('runs_se')];
 
-/** The tables that go out, with exactly the columns of data-contract.md, "Tables that go out". */
+/** The shares of the grades of a row's plays (method.md 9). */
+const shares = (...grades: readonly Grade[]): OutgoingColumn[] => doubles(...grades.map((grade) => `share_${grade}`));
+
+/**
+ * The tables that go out: the columns of the data contract in its order, then what this project added since
+ * (docs/decisions/022-shares-in-every-table.md).
+ */
 export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
   marks: {
     writtenBy: 'build',
@@ -52,6 +59,7 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...integers('position'),
       ...text('team', 'kind'),
       ...doubles('outs', 'runs'),
+      ...text('grade'),
     ],
   },
   fielders: {
@@ -66,6 +74,7 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...SUMS,
       ...doubles('reach_rating', 'reach_rating_lo80', 'reach_rating_hi80'),
       ...doubles('finish_rating', 'finish_rating_lo80', 'finish_rating_hi80'),
+      ...shares('ground', 'whole'),
     ],
   },
   teams: {
@@ -77,6 +86,7 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...SUMS,
       ...integers('overshift_plays'),
       ...doubles('placement_runs_in_overshift', 'placement_runs_otherwise'),
+      ...shares(...GRADES),
     ],
   },
   alignments: {
@@ -104,6 +114,8 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...integers('season'),
       ...text('ball_class', 'mark_or_kind'),
       ...doubles('total_outs', 'total_runs', 'logit_shift'),
+      ...integers('plays'),
+      ...shares(...GRADES),
     ],
   },
   intake_log: {

@@ -14,8 +14,8 @@ import type { Progress } from '../progress.ts';
 import { packBuild } from './build-file.ts';
 import { buildWarnings } from './build-warnings.ts';
 import { correlateOvershifts } from './results/overshift-correlation.ts';
-import { resultTables } from './results/result-tables.ts';
-import { type BookModels, fitBook, scoreBook, selectPlays } from './score-book.ts';
+import { scoreAndTabulate } from './score-and-tabulate.ts';
+import { type BookModels, fitBook, selectPlays } from './score-book.ts';
 
 export interface BuildOptions {
   readonly book: string;
@@ -64,10 +64,12 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
       );
     }
     const models = fitOrExplain(() => fitBook(plays, options.runs, effects.progress));
-    const { ledgers, turns } = scoreBook(plays, models, options.runs, options, effects.progress);
+    const settings = { runs: options.runs, draws: options };
+    const names = await readNames(book);
+    const { ledgers, tables } = scoreAndTabulate(plays, models, settings, names, effects.progress);
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
-      tables: resultTables(plays.table, ledgers, turns, await readNames(book)),
+      tables,
       models: packBuild({ models, groups, draws: options }),
       settings: {
         runs: options.runs,

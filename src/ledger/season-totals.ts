@@ -1,5 +1,5 @@
 import type { ClassPlays } from '../chances/class-plays.ts';
-import { FULL } from '../chances/grades.ts';
+import { FULL, GRADES } from '../chances/grades.ts';
 import { isOvershift } from '../diamond/alignment-sides.ts';
 import { INFIELD, POSITION_COUNT } from '../diamond/play-codes.ts';
 import type { ClassLedger } from './class-ledger.ts';
@@ -21,7 +21,8 @@ export interface FielderTotals extends KindSums {
   readonly team: number;
   /** Plays of the classes that concern his position, while he stood there. */
   plays: number;
-  fullPlays: number;
+  /** The same by grade, in the order of GRADES. */
+  readonly gradePlays: Int32Array;
   chances: number;
 }
 
@@ -30,10 +31,14 @@ export interface TeamTotals extends KindSums {
   readonly season: number;
   readonly team: number;
   plays: number;
+  /** The same by grade, in the order of GRADES. */
+  readonly gradePlays: Int32Array;
   /** Plays of grade `full` with three or more infielders on one side of second base, and placement in them. */
   overshiftPlays: number;
   placementRunsInOvershift: number;
 }
+
+const noPlays = () => ({ plays: 0, gradePlays: new Int32Array(GRADES.length) });
 
 function emptySums(): KindSums {
   return { outs: new Float64Array(ENTRY_KINDS.length), runs: new Float64Array(ENTRY_KINDS.length) };
@@ -54,7 +59,7 @@ export function sumFielders(ledgers: readonly ClassLedger[]): FielderTotals[] {
     const key = `${season[at]} ${fielder} ${position} ${team}`;
     let total = totals.get(key);
     if (total === undefined) {
-      total = { season: season[at], fielder, position, team, plays: 0, fullPlays: 0, chances: 0, ...emptySums() };
+      total = { season: season[at], fielder, position, team, ...noPlays(), chances: 0, ...emptySums() };
       totals.set(key, total);
     }
     return total;
@@ -65,7 +70,7 @@ export function sumFielders(ledgers: readonly ClassLedger[]): FielderTotals[] {
       for (let position = 1; position <= plays.men; position += 1) {
         const total = of(plays, at, position);
         total.plays += 1;
-        if (grade[at] === FULL) total.fullPlays += 1;
+        total.gradePlays[grade[at]] += 1;
         total.chances += chance[at * plays.men + position - 1];
       }
     }
@@ -81,7 +86,14 @@ export function sumTeams(ledgers: readonly ClassLedger[]): TeamTotals[] {
     const key = `${season[at]} ${team}`;
     let total = totals.get(key);
     if (total === undefined) {
-      total = { season: season[at], team, plays: 0, ...emptySums(), overshiftPlays: 0, placementRunsInOvershift: 0 };
+      total = {
+        season: season[at],
+        team,
+        ...noPlays(),
+        ...emptySums(),
+        overshiftPlays: 0,
+        placementRunsInOvershift: 0,
+      };
       totals.set(key, total);
     }
     return total;
@@ -92,6 +104,7 @@ export function sumTeams(ledgers: readonly ClassLedger[]): TeamTotals[] {
     for (let at = 0; at < plays.count; at += 1) {
       const total = of(plays, at);
       total.plays += 1;
+      total.gradePlays[grade[at]] += 1;
       if (grade[at] === FULL && inOvershift(plays, at)) {
         overshift[at] = 1;
         total.overshiftPlays += 1;

@@ -11,6 +11,8 @@ import { TURN } from './entry-kinds.ts';
 export interface TurnBalance {
   readonly season: number;
   readonly plays: number;
+  /** Of these, the plays with a pivot. */
+  readonly fedPlays: number;
   readonly made: number;
   /** Of the chance once the ball was in hand, over all plays. */
   readonly gathered: number;
@@ -66,7 +68,7 @@ export function addTurns(
       totalOuts += whole;
       totalRuns += whole * stakeRuns[at];
     }
-    return { season, plays: members.length, made, gathered, thrown, totalOuts, totalRuns };
+    return { season, plays: members.length, fedPlays: fed.length, made, gathered, thrown, totalOuts, totalRuns };
   });
 }
 

@@ -122,6 +122,52 @@ describe('build', () => {
     }
   });
 
+  it('says of how many plays of which grade each sum is', async () => {
+    for (const table of ['fielders', 'teams', 'balance']) {
+      const [worst] = await rows(
+        straight,
+        `SELECT max(abs(share_full + share_ground + share_whole - 1)) AS off, count(*) FILTER (share_full IS NULL) AS empty FROM ${table}`,
+      );
+      expect(Number(worst!.off), table).toBeLessThan(1e-12);
+      expect(Number(worst!.empty), table).toBe(0);
+    }
+    // From the marks, by another way: a club's shares, and the plays and shares behind each sum of the sheet.
+    const clubs = await rows(
+      straight,
+      `SELECT t.team, share_full, share_ground, share_whole, avg((m.grade = 'full')::INT) AS f, avg((m.grade = 'ground')::INT) AS g,
+         avg((m.grade = 'whole')::INT) AS w FROM teams t JOIN plays p ON p.fielding_team = t.team JOIN marks m USING (play_id) GROUP BY ALL`,
+    );
+    expect(clubs).toHaveLength(4);
+    for (const { share_full, share_ground, share_whole, f, g, w } of clubs) {
+      expect([share_full, share_ground, share_whole]).toEqual(
+        [f, g, w].map((share) => expect.closeTo(Number(share), 12)),
+      );
+      expect(Number(share_ground)).toBeGreaterThan(0);
+    }
+    const sums = await rows(
+      straight,
+      `SELECT b.plays, n, share_ground, g FROM balance b
+       JOIN (SELECT ball_kind, e.kind, count(DISTINCT play_id) AS n FROM entries e JOIN marks USING (play_id) GROUP BY ALL) e
+         ON e.ball_kind = b.ball_class AND e.kind = b.mark_or_kind
+       JOIN (SELECT ball_kind, avg((grade = 'ground')::INT) AS g FROM marks GROUP BY 1) m ON m.ball_kind = b.ball_class`,
+    );
+    expect(sums.length).toBeGreaterThan(15);
+    for (const { plays, n, share_ground, g } of sums) {
+      expect(Number(plays)).toBe(Number(n));
+      expect(Number(share_ground)).toBeCloseTo(Number(g), 12);
+    }
+    const marks = await rows(
+      straight,
+      `SELECT b.plays, n FROM balance b JOIN (SELECT ball_kind || ', ' || grade AS c, count(*) AS n FROM marks GROUP BY 1) ON c = ball_class`,
+    );
+    for (const { plays, n } of marks) expect(Number(plays)).toBe(Number(n));
+    const [differing] = await rows(
+      straight,
+      'SELECT count(*) AS n FROM entries e JOIN marks m USING (play_id) WHERE e.grade IS DISTINCT FROM m.grade',
+    );
+    expect(Number(differing!.n)).toBe(0);
+  });
+
   it('gives pitcher and catcher no placement', async () => {
     const found = await rows(straight, "SELECT DISTINCT position FROM entries WHERE kind = 'placement' ORDER BY 1");
     expect(found.map(({ position }) => Number(position))).toEqual([3, 4, 5, 6, 7, 8, 9]);

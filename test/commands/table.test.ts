@@ -96,7 +96,7 @@ describe('table as text', () => {
       '  2030  person001   Ada Quill                  6  Tarn    400    120.3         0.0      -3.3',
       '',
       '3 rows.',
-      expect.stringMatching(/^Empty in these rows, so not shown: share_full, placement_outs, /),
+      expect.stringMatching(/^Empty in these rows, so not shown: full\/ground\/whole %, placement_outs, /),
       expect.stringMatching(/^--format csv, json or parquet has all \d+ columns\.$/),
       '',
     ]);

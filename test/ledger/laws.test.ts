@@ -296,7 +296,7 @@ describe('totals and explanations agree with the ledger', () => {
     }
     const atShort = fielders.filter(({ position }) => position === 6);
     expect(atShort.reduce((sum, { plays }) => sum + plays, 0)).toBe(grounders.count);
-    expect(atShort.reduce((sum, { fullPlays }) => sum + fullPlays, 0)).toBe(full.length);
+    expect(atShort.reduce((sum, { gradePlays }) => sum + gradePlays[FULL], 0)).toBe(full.length);
     expect(teams.reduce((sum, { plays }) => sum + plays, 0)).toBe(grounders.count);
     const chances = fielders.reduce((sum, each) => sum + each.chances, 0);
     expect(chances).toBeCloseTo(

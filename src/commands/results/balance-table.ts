@@ -5,6 +5,7 @@ import type { ClassLedger } from '../../ledger/class-ledger.ts';
 import { ENTRY_KINDS } from '../../ledger/entry-kinds.ts';
 import type { TurnBalance } from '../../ledger/turn-entries.ts';
 import { TableWriter } from './columns.ts';
+import { addShares } from './grade-shares.ts';
 
 interface BalanceRow {
   readonly season: number;
@@ -13,26 +14,65 @@ interface BalanceRow {
   outs: number;
   runs: number;
   readonly shift: number;
+  /** Plays that the sum is over. */
+  plays: number;
+  /** All plays of the row's season and ball kind by grade. */
+  readonly kindPlays: Int32Array;
 }
 
 /** The balance sheet: sums of the marks by season, ball kind and grade with their shifts, and of the entries by season and kind. */
 export function balanceTable(ledgers: readonly ClassLedger[], turns: readonly TurnBalance[]): ColumnTable {
-  const rows = ledgers.flatMap((ledger) => [...markRows(ledger), ...kindRows(ledger)]).concat(turns.flatMap(turnRows));
-  return new TableWriter(rows.sort((a, b) => a.season - b.season))
+  const grades = new KindGrades(ledgers);
+  const rows = ledgers
+    .flatMap((ledger) => [...markRows(ledger, grades), ...kindRows(ledger, grades)])
+    .concat(turns.flatMap((turn) => turnRows(turn, grades)));
+  const writer = new TableWriter(rows.sort((a, b) => a.season - b.season))
     .integer('season', ({ season }) => season)
     .text('ball_class', ({ ballClass }) => ballClass)
     .text('mark_or_kind', ({ name }) => name)
     .number('total_outs', ({ outs }) => outs)
     .number('total_runs', ({ runs }) => runs)
     .number('logit_shift', ({ shift }) => shift)
-    .table();
+    .integer('plays', ({ plays }) => plays);
+  return addShares(writer, GRADES, ({ kindPlays }) => kindPlays).table();
 }
 
-function markRows(ledger: ClassLedger): BalanceRow[] {
+/** Plays by season, ball kind and grade. */
+class KindGrades {
+  private readonly counts = new Map<string, Int32Array>();
+
+  constructor(ledgers: readonly ClassLedger[]) {
+    for (const { season, kind, grade, plays } of ledgers.flatMap(({ balance }) => balance.groups)) {
+      this.of(season, BALL_KINDS[kind])[grade] += plays;
+    }
+  }
+
+  of(season: number, ballKind: string): Int32Array {
+    const key = `${season} ${ballKind}`;
+    let counts = this.counts.get(key);
+    if (counts === undefined) {
+      counts = new Int32Array(GRADES.length);
+      this.counts.set(key, counts);
+    }
+    return counts;
+  }
+}
+
+function markRows(ledger: ClassLedger, grades: KindGrades): BalanceRow[] {
   const { groups, groupOf } = ledger.balance;
-  const rows = groups.map(({ season, kind, grade, opening, set, gathered }) => {
+  const rows = groups.map(({ season, kind, grade, plays, opening, set, gathered }) => {
     const ballClass = `${BALL_KINDS[kind]}, ${GRADES[grade]}`;
-    const row = (name: string, shift: number): BalanceRow => ({ season, ballClass, name, outs: 0, runs: 0, shift });
+    const kindPlays = grades.of(season, BALL_KINDS[kind]);
+    const row = (name: string, shift: number) => ({
+      season,
+      ballClass,
+      name,
+      outs: 0,
+      runs: 0,
+      shift,
+      plays,
+      kindPlays,
+    });
     const marks = [row('opening', opening)];
     if (grade === FULL) marks.push(row('set', set));
     if (grade !== WHOLE) marks.push(row('gathered', gathered));
@@ -54,15 +94,29 @@ function markRows(ledger: ClassLedger): BalanceRow[] {
   return rows.flat();
 }
 
-function kindRows({ entries, plays }: ClassLedger): BalanceRow[] {
+function kindRows({ entries, plays }: ClassLedger, grades: KindGrades): BalanceRow[] {
   const rows = new Map<string, BalanceRow>();
+  // Bits of the kinds that a play was counted for: its entries of one kind need not stand together.
+  const counted = new Uint8Array(plays.count);
   for (let e = 0; e < entries.count; e += 1) {
     const at = entries.play[e];
     const season = plays.season[at];
     const ballClass = BALL_KINDS[plays.table.ballKind[plays.row[at]]];
     const name = ENTRY_KINDS[entries.kind[e]];
     const key = `${season} ${ballClass} ${name}`;
-    const row = rows.get(key) ?? { season, ballClass, name, outs: 0, runs: 0, shift: Number.NaN };
+    const row = rows.get(key) ?? {
+      season,
+      ballClass,
+      name,
+      outs: 0,
+      runs: 0,
+      shift: Number.NaN,
+      plays: 0,
+      kindPlays: grades.of(season, ballClass),
+    };
+    const bit = 1 << entries.kind[e];
+    if ((counted[at] & bit) === 0) row.plays += 1;
+    counted[at] |= bit;
     row.outs += entries.outs[e];
     row.runs += entries.runs[e];
     rows.set(key, row);
@@ -75,14 +129,16 @@ function kindRows({ entries, plays }: ClassLedger): BalanceRow[] {
 }
 
 /** Shifts of the two chances of a turn; the outs are those that the plays with a possible second out brought. */
-function turnRows({ season, made, gathered, thrown }: TurnBalance): BalanceRow[] {
-  const row = (name: string, shift: number) => ({
+function turnRows({ season, plays, fedPlays, made, gathered, thrown }: TurnBalance, grades: KindGrades): BalanceRow[] {
+  const row = (name: string, shift: number, of: number) => ({
     season,
     ballClass: 'ground, turn',
     name,
     outs: made,
     runs: Number.NaN,
     shift,
+    plays: of,
+    kindPlays: grades.of(season, 'ground'),
   });
-  return [row('gathered', gathered), row('thrown', thrown)];
+  return [row('gathered', gathered, plays), row('thrown', thrown, fedPlays)];
 }

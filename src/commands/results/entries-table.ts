@@ -1,4 +1,5 @@
 import type { ColumnTable } from '../../book/store.ts';
+import { GRADES } from '../../chances/grades.ts';
 import { POSITION_COUNT } from '../../diamond/play-codes.ts';
 import type { ClassLedger } from '../../ledger/class-ledger.ts';
 import { ENTRY_KINDS } from '../../ledger/entry-kinds.ts';
@@ -7,7 +8,7 @@ import { personId } from './person-id.ts';
 
 /** One row an entry, class after class. */
 export function entriesTable(ledgers: readonly ClassLedger[]): ColumnTable {
-  return joinColumns(ledgers, ({ entries, plays }) => {
+  return joinColumns(ledgers, ({ entries, plays, grade }) => {
     const { table, row, season } = plays;
     const { count } = entries;
     const at = entries.play.subarray(0, count);
@@ -31,6 +32,7 @@ export function entriesTable(ledgers: readonly ClassLedger[]): ColumnTable {
         },
         { name: 'outs', type: 'double', values: entries.outs.slice(0, count) },
         { name: 'runs', type: 'double', values: entries.runs.slice(0, count) },
+        { name: 'grade', type: 'text', values: Array.from(at, (p) => GRADES[grade[p]]) },
       ],
     };
   });

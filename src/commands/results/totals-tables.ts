@@ -1,8 +1,10 @@
 import type { ColumnTable } from '../../book/store.ts';
+import { FULL, GRADES } from '../../chances/grades.ts';
 import type { ClassLedger } from '../../ledger/class-ledger.ts';
 import { ENTRY_KINDS } from '../../ledger/entry-kinds.ts';
 import { type KindSums, netOf, sumFielders, sumTeams } from '../../ledger/season-totals.ts';
 import { TableWriter } from './columns.ts';
+import { addShares, shareOf } from './grade-shares.ts';
 import { personId } from './person-id.ts';
 
 /** Kinds that have columns of their own; entries of kind `whole` are in the net only. */
@@ -21,8 +23,8 @@ export function fieldersTable(ledgers: readonly ClassLedger[], nameOf: ReadonlyM
     .text('team', ({ team }) => table.teams[team])
     .integer('plays', ({ plays }) => plays)
     .number('chances', ({ chances }) => chances)
-    .number('share_full', ({ fullPlays, plays }) => (plays > 0 ? fullPlays / plays : Number.NaN));
-  return addSums(writer).table();
+    .number('share_full', ({ gradePlays }) => shareOf(gradePlays, FULL));
+  return addShares(addSums(writer), ['ground', 'whole'], ({ gradePlays }) => gradePlays).table();
 }
 
 /** One row a season and club. */
@@ -32,14 +34,14 @@ export function teamsTable(ledgers: readonly ClassLedger[]): ColumnTable {
     .integer('season', ({ season }) => season)
     .text('team', ({ team }) => table.teams[team])
     .integer('plays', ({ plays }) => plays);
-  return addSums(writer)
+  addSums(writer)
     .integer('overshift_plays', ({ overshiftPlays }) => overshiftPlays)
     .number('placement_runs_in_overshift', ({ placementRunsInOvershift }) => placementRunsInOvershift)
     .number(
       'placement_runs_otherwise',
       ({ runs, placementRunsInOvershift }) => runs[PLACEMENT] - placementRunsInOvershift,
-    )
-    .table();
+    );
+  return addShares(writer, GRADES, ({ gradePlays }) => gradePlays).table();
 }
 
 /** Columns `<kind>_outs`, `net_outs` and the same in runs. */

@@ -11,6 +11,8 @@ export const TEXT_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
     'plays',
     'chances',
     'share_full',
+    'share_ground',
+    'share_whole',
     'placement_outs',
     'reach_outs',
     'finish_outs',
@@ -35,6 +37,9 @@ export const TEXT_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
     'overshift_plays',
     'placement_runs_in_overshift',
     'placement_runs_otherwise',
+    'share_full',
+    'share_ground',
+    'share_whole',
   ],
   plays: [
     'play_id',
