@@ -1,3 +1,5 @@
+import { fisherInterval, pearson } from '../numeric/correlation.ts';
+
 /** Plays of one season, one element a play in every array. */
 export interface OvershiftPlays {
   /** Index of the fielding club, 0 to clubCount - 1. */
@@ -37,9 +39,6 @@ export interface OvershiftSplit {
   readonly correlation: ClubCorrelation;
 }
 
-/** 97.5 % point of the normal distribution. */
-const Z_975 = 1.959963984540054;
-
 /** Placement of every club in overshifts and otherwise, and whether the clubs that overshift more gain more by placement (method.md 11). */
 export function splitByOvershift(plays: OvershiftPlays): OvershiftSplit {
   const clubs = Array.from({ length: plays.clubCount }, () => ({
@@ -72,28 +71,7 @@ export function correlateClubs(clubs: readonly ClubOvershifts[]): ClubCorrelatio
   );
   if (Number.isNaN(r)) return { n, r, lo95: r, hi95: r, note: `over ${n} clubs without a spread: no correlation` };
   if (n < 4) return { n, r, lo95: Number.NaN, hi95: Number.NaN, note: `over ${n} clubs only: too few for an interval` };
-  const half = Z_975 / Math.sqrt(n - 3);
-  return {
-    n,
-    r,
-    lo95: Math.tanh(Math.atanh(r) - half),
-    hi95: Math.tanh(Math.atanh(r) + half),
-    note: `over ${n} clubs: a correlation nearer to 0 than ${Math.tanh(half).toFixed(2)} cannot be told from none`,
-  };
-}
-
-/** Product-moment correlation, -1 to 1; NaN without a spread. */
-function pearson(a: readonly number[], b: readonly number[]): number {
-  // Asked of the values themselves: the mean of equal numbers may differ from them in the last bit.
-  if (a.every((value) => value === a[0]) || b.every((value) => value === b[0])) return Number.NaN;
-  const meanA = a.reduce((sum, value) => sum + value, 0) / a.length;
-  const meanB = b.reduce((sum, value) => sum + value, 0) / b.length;
-  let [ab, aa, bb] = [0, 0, 0];
-  for (let k = 0; k < a.length; k += 1) {
-    ab += (a[k] - meanA) * (b[k] - meanB);
-    aa += (a[k] - meanA) ** 2;
-    bb += (b[k] - meanB) ** 2;
-  }
-  // Rounding may leave a perfect correlation a bit above one, where Fisher's z has no value.
-  return Math.max(-1, Math.min(1, ab / Math.sqrt(aa * bb)));
+  const none = fisherInterval(0, n).hi95.toFixed(2);
+  const note = `over ${n} clubs: a correlation nearer to 0 than ${none} cannot be told from none`;
+  return { n, r, ...fisherInterval(r, n), note };
 }
