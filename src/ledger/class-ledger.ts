@@ -20,4 +20,9 @@ export interface ClassLedger {
   readonly balance: Balance;
   /** count * men: the chance h of each man on plays of grade `full` on which the ball came to him; else 0. */
   readonly chance: Float64Array;
+  /**
+   * count * men: outs that a man's even spots would have been worth more than his start, all others where they stood
+   * (method.md 10, room to gain); 0 below grade `full`.
+   */
+  readonly room: Float64Array;
 }

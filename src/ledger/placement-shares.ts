@@ -13,6 +13,8 @@ export class PlacementShares {
   private readonly coalition: Float64Array;
   /** Outs by player, in the order of the game's players. */
   readonly outs: Float64Array;
+  /** By player, too: outs that he would be worth more at the draws' spots, all others where they stood. */
+  readonly room: Float64Array;
   opening = Number.NaN;
   set = Number.NaN;
 
@@ -21,6 +23,7 @@ export class PlacementShares {
     this.draws = draws;
     this.coalition = new Float64Array(1 << game.movable.length);
     this.outs = new Float64Array(game.movable.length);
+    this.room = new Float64Array(game.movable.length);
   }
 
   /** Plays the game of play `at`, of grade `full`; leaves the game at the men's actual starts. */
@@ -39,5 +42,6 @@ export class PlacementShares {
     this.opening = coalition[0];
     this.set = coalition[coalitions - 1];
     shapleyInto(coalition, players, this.outs);
+    for (let b = 0; b < players; b += 1) this.room[b] = coalition[(coalitions - 1) ^ (1 << b)] - this.set;
   }
 }

@@ -45,6 +45,7 @@ export function scorePlays(
     entries: new EntryList(plays.count * 8),
     balance: balanceMarks(plays, raw),
     chance: new Float64Array(plays.count * plays.men),
+    room: new Float64Array(plays.count * plays.men),
   };
   const writer = new EntryWriter(ledger, raw, game);
   progress.stage('entries', plays.count);
@@ -104,7 +105,10 @@ class EntryWriter {
     placement.settle(at, shifts);
     ledger.opening[at] = placement.opening;
     ledger.set[at] = placement.set;
-    for (let b = 0; b < game.playerCount; b += 1) this.add(at, game.players[b] + 1, PLACEMENT, placement.outs[b]);
+    for (let b = 0; b < game.playerCount; b += 1) {
+      this.add(at, game.players[b] + 1, PLACEMENT, placement.outs[b]);
+      ledger.room[at * ledger.plays.men + game.players[b]] = placement.room[b];
+    }
   }
 
   /**
