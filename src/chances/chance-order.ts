@@ -4,7 +4,7 @@ import { INFIELD_SIZE } from './grounders.ts';
 import type { BallClock } from './travel-time.ts';
 
 /** A ball's nearest point to a defender is never taken closer to home than this: the catcher stands behind the plate. */
-const NEAREST_POINT_FT = 10;
+export const NEAREST_POINT_FT = 10;
 
 const FIRST_BASE = BASE_SPOTS[1];
 

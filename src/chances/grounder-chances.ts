@@ -1,3 +1,5 @@
+import { gapFt } from '../diamond/ball-line.ts';
+import { NEAREST_POINT_FT } from './chance-order.ts';
 import type { DefenderChances, SpotFacts } from './defender-chances.ts';
 import { flagBit } from './grades.ts';
 import type { Grounders } from './grounders.ts';
@@ -69,6 +71,22 @@ export class GrounderChances implements DefenderChances {
   /** Seconds after contact at which the ball chosen last is this far along its line. */
   secondsTo(distanceFt: number): number {
     return this.infield.secondsTo(distanceFt);
+  }
+
+  /**
+   * Chance that the man at a start gathers a ball hit as hard, but toward another spot: he runs there, and has the time
+   * that the ball takes to it. At the point of the ball's own line that is nearest to him it is his reach. Elsewhere the
+   * ball's two sides are weighed by where the spot lies from him (docs/decisions/090-area-covered.md).
+   */
+  cover(k: number, startXFt: number, startYFt: number, spotXFt: number, spotYFt: number): number {
+    const run = Math.hypot(spotXFt - startXFt, spotYFt - startYFt);
+    const fromHome = Math.hypot(spotXFt, spotYFt);
+    const arrival = this.infield.secondsTo(Math.max(fromHome, NEAREST_POINT_FT));
+    const aside = fromHome > 0 ? gapFt(spotXFt / fromHome, spotYFt / fromHome, startXFt, startYFt) : 0;
+    const towardFirst = run > 0 ? 0.5 * (1 + aside / run) : 0.5;
+    return (
+      towardFirst * this.infield.reachAt(k, run, arrival) + (1 - towardFirst) * this.infield.reachAt(k, -run, arrival)
+    );
   }
 
   describe(): SpotFacts {

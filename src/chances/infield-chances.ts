@@ -86,6 +86,12 @@ export class InfieldChances {
     return this.clock.secondsTo(distanceFt);
   }
 
+  /** Chance that infielder k gathers a ball like this one, other than in its line, that comes by at this gap and time. */
+  reachAt(k: number, gapFt: number, arrival: number): number {
+    if (!(Math.abs(gapFt) <= WIDEST_GAP_FT)) return 0;
+    return expit(this.reachOffset[k] + evaluateSurface(this.curves[k].reachSurface, gapFt, arrival));
+  }
+
   /** Puts infielder k (position - 1) at a spot and fills gap, arrival, reach and promise. */
   standAt(k: number, xFt: number, yFt: number): void {
     this.gap = gapFt(this.sinBearing, this.cosBearing, xFt, yFt);
@@ -96,7 +102,7 @@ export class InfieldChances {
       return;
     }
     const curves = this.curves[k];
-    this.reach = expit(this.reachOffset[k] + evaluateSurface(curves.reachSurface, this.gap, this.arrival));
+    this.reach = this.reachAt(k, this.gap, this.arrival);
     const throwFt = throwFromLineFt(this.sinBearing, this.cosBearing, xFt, yFt);
     this.promise = expit(
       this.promiseOffset[k] +

@@ -2,9 +2,12 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '../../src/book/open-book.ts';
 import { build } from '../../src/commands/build.ts';
+import { readPlayTeller } from '../../src/commands/explain/play-teller.ts';
 import { explain } from '../../src/commands/explain.ts';
 import { intake } from '../../src/commands/intake.ts';
 import { simulate } from '../../src/commands/simulate.ts';
+import { fromSetModelsFile } from '../../src/ledger/set-models.ts';
+import { WhatIf } from '../../src/ledger/what-if.ts';
 import { SILENT } from '../../src/progress.ts';
 import { TEST_NOW, type TemporaryFolder, temporaryFolder } from '../helpers/temporary-book.ts';
 
@@ -102,6 +105,42 @@ describe('explain', () => {
     );
     expect(whole.gather).toBeNull();
     expect(whole.entries.every(({ kind }) => kind === 'whole')).toBe(true);
+  });
+
+  it('takes a full play out of the book so that it can be tried again: its own starts give its own marks and placements', async () => {
+    const opened = await openBook(book, { access: 'read', command: 'leatherbook test', now: TEST_NOW });
+    try {
+      const teller = await readPlayTeller(opened);
+      const plain = <T>(data: T): T => JSON.parse(JSON.stringify(data));
+      const models = {
+        ground: fromSetModelsFile(plain(teller.setModelsFile('ground')!)),
+        air: fromSetModelsFile(plain(teller.setModelsFile('air')!)),
+      };
+      const marked = await opened.store.rows(
+        `SELECT play_id, ball_kind, grade FROM marks
+         QUALIFY row_number() OVER (PARTITION BY ball_kind, grade ORDER BY hash(play_id)) <= 40 ORDER BY play_id`,
+      );
+      const tried = new Map<string, number>();
+      for (const { play_id, ball_kind, grade } of marked) {
+        const story = plain(await teller.tell(opened.store, String(play_id)));
+        const { explanation, playCase } = story;
+        expect(playCase !== null, `${play_id}`).toBe(grade === 'full');
+        if (playCase === null) continue;
+        const { opening, set, men } = new WhatIf(models[playCase.ball.ballClass], playCase).try(playCase.starts);
+        expect(Math.abs(opening - explanation.marks.opening), `${play_id}`).toBeLessThan(1e-12);
+        expect(Math.abs(set - explanation.marks.set), `${play_id}`).toBeLessThan(1e-12);
+        for (const { position, placementOuts, placementRuns } of men) {
+          const own = explanation.entries.find((each) => each.position === position && each.kind === 'placement');
+          expect(Math.abs(placementOuts - (own?.outs ?? 0)), `${play_id}`).toBeLessThan(1e-12);
+          expect(Math.abs(placementRuns - (own?.runs ?? 0)), `${play_id}`).toBeLessThan(1e-12);
+        }
+        tried.set(String(ball_kind), (tried.get(String(ball_kind)) ?? 0) + 1);
+      }
+      expect([...tried.keys()].sort()).toEqual(['fly', 'ground', 'liner', 'popup']);
+      expect(Math.min(...tried.values())).toBe(40);
+    } finally {
+      await opened.close();
+    }
   });
 
   it.each([

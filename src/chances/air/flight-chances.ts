@@ -36,9 +36,11 @@ export type AirBallFacts = Pick<AirBalls, 'kind' | 'bearingDeg' | 'exitSpeedMph'
 
 /** Chances of all nine on balls whose flights are known, in chance order by required speed; a catch is an out. */
 export class FlightChances implements DefenderChances {
-  private readonly balls: AirBallFacts;
+  readonly balls: AirBallFacts;
   readonly flights: Flights;
   private readonly geometry = new RunGeometry();
+  /** Of another ball, so that the one chosen stays. */
+  private readonly aside = new RunGeometry();
   private readonly curves: readonly PositionCurves[];
   /** What the ball alone adds to each man's logit. */
   private readonly ballPart = new Float64Array(AIR_MEN);
@@ -85,14 +87,31 @@ export class FlightChances implements DefenderChances {
     const distance = flights.distanceFt[flight];
     this.geometry.setBall(flights.sin[line], flights.cos[line], distance, flights.hangS[flight]);
     const bearing = bearingDegOf(flights.sin[line], flights.cos[line]);
-    const speed = balls.exitSpeedMph[at];
-    this.curves.forEach((curves, k) => {
-      this.ballPart[k] =
-        curves.reach.coefficients[0] +
-        levelEffect(curves.reach, 'kind', balls.kind[at]) +
-        (Number.isNaN(speed) ? 0 : evaluateCurve(curves.speed, speed)) +
-        (curves.wall === null ? 0 : evaluateSurface(curves.wall, bearing, distance));
-    });
+    for (let k = 0; k < AIR_MEN; k += 1) this.ballPart[k] = this.ballLogit(k, bearing, distance);
+  }
+
+  /**
+   * Chance that the man at a start catches a ball like the one chosen last, up as long, that comes down at another spot;
+   * at its own spot it is his reach.
+   */
+  cover(k: number, startXFt: number, startYFt: number, spotXFt: number, spotYFt: number): number {
+    const { flights, flight, aside } = this;
+    const distance = Math.hypot(spotXFt, spotYFt);
+    if (distance === 0) return 0;
+    aside.setBall(spotXFt / distance, spotYFt / distance, distance, flights.hangS[flight]);
+    return this.reachOf(k, aside, startXFt, startYFt, this.ballLogit(k, bearingDegOf(spotXFt, spotYFt), distance));
+  }
+
+  /** What the ball alone adds to a man's logit when it comes down at this bearing and distance. */
+  private ballLogit(k: number, bearingDeg: number, distanceFt: number): number {
+    const { reach, speed, wall } = this.curves[k];
+    const mph = this.balls.exitSpeedMph[this.play];
+    return (
+      reach.coefficients[0] +
+      levelEffect(reach, 'kind', this.kind) +
+      (Number.isNaN(mph) ? 0 : evaluateCurve(speed, mph)) +
+      (wall === null ? 0 : evaluateSurface(wall, bearingDeg, distanceFt))
+    );
   }
 
   /** The ball whose flight serves for one of which nothing tells how it flew. */
@@ -101,16 +120,16 @@ export class FlightChances implements DefenderChances {
   }
 
   standAt(k: number, xFt: number, yFt: number): void {
-    const { geometry } = this;
+    this.reach = this.reachOf(k, this.geometry, xFt, yFt, this.ballPart[k]);
+  }
+
+  private reachOf(k: number, geometry: RunGeometry, xFt: number, yFt: number, ballPart: number): number {
     geometry.standAt(xFt, yFt, takesHops(k, this.kind));
-    // A man of whom no chance was ever seen is given none: there is nothing to say what it would be.
-    if (!(geometry.shortFt <= WIDEST_SHORT_FT) || this.curves[k].reach.record.rows === 0) {
-      this.reach = 0;
-      return;
-    }
     const curves = this.curves[k];
-    this.reach = expit(
-      this.ballPart[k] +
+    // A man of whom no chance was ever seen is given none: there is nothing to say what it would be.
+    if (!(geometry.shortFt <= WIDEST_SHORT_FT) || curves.reach.record.rows === 0) return 0;
+    return expit(
+      ballPart +
         evaluateSurface(curves.shortTime, geometry.shortFt, geometry.timeS) +
         evaluateSurface(curves.run, geometry.acrossFt, geometry.inFt) +
         evaluateCurve(curves.height, geometry.heightFt) +
