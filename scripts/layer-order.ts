@@ -14,6 +14,7 @@ export const LAYERS = [
   'league',
   'book',
   'intake',
+  'jobs',
   'commands',
   'cli',
   'server',
@@ -24,3 +25,6 @@ export const SHARED_FILES = ['src/expected-failure.ts', 'src/progress.ts'] as co
 
 /** The only file that may import the database. */
 export const DATABASE_CONNECTOR = 'src/book/duckdb-store.ts';
+
+/** The only file that may import the queue that machines share. */
+export const QUEUE_CONNECTOR = 'src/jobs/postgres-queue.ts';

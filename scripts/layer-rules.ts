@@ -1,5 +1,5 @@
 import type { IFlattenedRuleSet } from 'dependency-cruiser';
-import { DATABASE_CONNECTOR, LAYERS, SHARED_FILES } from './layer-order.ts';
+import { DATABASE_CONNECTOR, LAYERS, QUEUE_CONNECTOR, SHARED_FILES } from './layer-order.ts';
 
 const escapeDots = (path: string) => path.replaceAll('.', '\\.');
 
@@ -22,6 +22,12 @@ export function layerRules(): IFlattenedRuleSet {
         severity: 'error',
         from: { path: '^src/', pathNot: `^${escapeDots(DATABASE_CONNECTOR)}$` },
         to: { path: '(^|/)@duckdb/' },
+      },
+      {
+        name: 'queue-outside-connector',
+        severity: 'error',
+        from: { path: '^src/', pathNot: `^${escapeDots(QUEUE_CONNECTOR)}$` },
+        to: { path: '(^|/)(pg-boss|pg)(/|$)' },
       },
       { name: 'leaves-src', severity: 'error', from: { path: '^src/' }, to: { path: '^(test|checks|bench|scripts)/' } },
       { name: 'unresolved', severity: 'error', from: { path: '^src/' }, to: { couldNotResolve: true } },

@@ -69,3 +69,14 @@ test('a shared file that imports, a folder without a rank and the database outsi
     'shared-file-imports: src/progress.ts -> src/diamond/field.ts',
   ]);
 });
+
+test('the queue outside its connector fails', async () => {
+  const { faults } = await check({
+    ...FIELD,
+    'src/jobs/queue-jobs.ts': "import PgBoss from 'pg-boss';\nexport const boss = PgBoss;\n",
+    'src/jobs/postgres-queue.ts': "import PgBoss from 'pg-boss';\nexport const boss = PgBoss;\n",
+    'node_modules/pg-boss/package.json': '{"name":"pg-boss","main":"index.js"}',
+    'node_modules/pg-boss/index.js': 'module.exports = {};\n',
+  });
+  expect(faults).toEqual([expect.stringMatching(/^queue-outside-connector: src\/jobs\/queue-jobs.ts -> /)]);
+});
