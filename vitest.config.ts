@@ -1,11 +1,15 @@
 import { defineConfig } from 'vitest/config';
 
+const TIMES = { testTimeout: 60_000, hookTimeout: 180_000 };
+
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts', 'checks/**/*.test.ts'],
     // Both cores of a small machine; the default leaves one of two idle.
     maxWorkers: 2,
-    testTimeout: 60_000,
-    hookTimeout: 180_000,
+    projects: [
+      { test: { name: 'program', include: ['test/**/*.test.ts', 'checks/**/*.test.ts'], ...TIMES } },
+      // A real browser on a real server: the demo book and the pages are made once for all files.
+      { test: { name: 'pages', include: ['e2e/**/*.test.ts'], globalSetup: 'e2e/set-up.ts', ...TIMES } },
+    ],
   },
 });

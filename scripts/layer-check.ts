@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { cruise, type ICruiseResult } from 'dependency-cruiser';
 import { LAYERS } from './layer-order.ts';
@@ -10,8 +10,12 @@ export interface LayerReport {
   readonly faults: readonly string[];
 }
 
+/** What is checked: the program, and the pages of the workbench. */
+const ROOTS = ['src', 'web'] as const;
+const SOURCE = /\.(ts|svelte)$/;
+
 /**
- * Reads every module under `root`/src and checks the direction of its imports.
+ * Reads every module under `root`/src and `root`/web and checks the direction of its imports.
  * The cruiser can succeed having read nothing, so its modules are compared with the files on disk.
  */
 export async function checkLayers(root: string): Promise<LayerReport> {
@@ -19,7 +23,7 @@ export async function checkLayers(root: string): Promise<LayerReport> {
   if (files.length === 0)
     return { moduleCount: 0, faults: [`no modules read: there is no .ts file under ${root}/src`] };
   const { output } = await cruise(
-    ['src'],
+    ROOTS.filter((folder) => existsSync(join(root, folder))),
     {
       baseDir: root,
       ruleSet: layerRules(),
@@ -27,7 +31,11 @@ export async function checkLayers(root: string): Promise<LayerReport> {
       tsPreCompilationDeps: true,
       doNotFollow: { path: 'node_modules' },
     },
-    { extensions: ['.ts', '.js', '.json'], exportsFields: ['exports'], conditionNames: ['import', 'node', 'types'] },
+    {
+      extensions: ['.ts', '.js', '.json', '.svelte'],
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'node', 'types'],
+    },
   );
   const result = output as ICruiseResult;
   const read = new Set(result.modules.map((module) => module.source));
@@ -45,18 +53,16 @@ export async function checkLayers(root: string): Promise<LayerReport> {
   return { moduleCount: files.length, faults };
 }
 
-/** Every .ts file under src, as paths relative to `root` with forward slashes. */
+/** Every source file of the roots, as paths relative to `root` with forward slashes. */
 function sourceFiles(root: string): string[] {
-  try {
-    return readdirSync(join(root, 'src'), { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
+  return ROOTS.filter((folder) => existsSync(join(root, folder))).flatMap((folder) =>
+    readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile() && SOURCE.test(entry.name))
       .map((entry) =>
         join(entry.parentPath, entry.name)
           .slice(root.length + 1)
           .replaceAll('\\', '/'),
       )
-      .sort();
-  } catch {
-    return [];
-  }
+      .sort(),
+  );
 }

@@ -1,5 +1,5 @@
 import type { IFlattenedRuleSet } from 'dependency-cruiser';
-import { DATABASE_CONNECTOR, LAYERS, QUEUE_CONNECTOR, SHARED_FILES } from './layer-order.ts';
+import { BROWSER_LAYERS, DATABASE_CONNECTOR, LAYERS, QUEUE_CONNECTOR, SHARED_FILES } from './layer-order.ts';
 
 const escapeDots = (path: string) => path.replaceAll('.', '\\.');
 
@@ -29,8 +29,35 @@ export function layerRules(): IFlattenedRuleSet {
         from: { path: '^src/', pathNot: `^${escapeDots(QUEUE_CONNECTOR)}$` },
         to: { path: '(^|/)(pg-boss|pg)(/|$)' },
       },
-      { name: 'leaves-src', severity: 'error', from: { path: '^src/' }, to: { path: '^(test|checks|bench|scripts)/' } },
-      { name: 'unresolved', severity: 'error', from: { path: '^src/' }, to: { couldNotResolve: true } },
+      {
+        name: 'web-needs-a-server',
+        severity: 'error',
+        from: { path: '^web/' },
+        to: {
+          path: '^src/',
+          pathNot: [`^src/(${BROWSER_LAYERS.join('|')})/`, shared],
+          dependencyTypesNot: ['type-only'],
+        },
+      },
+      {
+        name: 'web-needs-node',
+        severity: 'error',
+        from: { path: '^web/', pathNot: '^web/vite\\.config\\.ts$' },
+        to: { dependencyTypes: ['core'] },
+      },
+      {
+        name: 'leaves-web',
+        severity: 'error',
+        from: { path: '^web/' },
+        to: { path: '^(test|e2e|checks|bench|scripts)/' },
+      },
+      {
+        name: 'leaves-src',
+        severity: 'error',
+        from: { path: '^src/' },
+        to: { path: '^(web|e2e|test|checks|bench|scripts)/' },
+      },
+      { name: 'unresolved', severity: 'error', from: { path: '^(src|web)/' }, to: { couldNotResolve: true } },
     ],
   };
 }

@@ -9,4 +9,8 @@ export interface Console {
   /** Shows long work, on standard error; nothing is shown when `quiet`. */
   progress(quiet: boolean): Progress;
   now(): Date;
+  /** Whether somebody at a terminal reads what goes to standard output. */
+  readonly isTerminal: boolean;
+  /** Settles when the user wants the program to end: Ctrl-C, or a kill that can be heard. */
+  stopped(): Promise<void>;
 }

@@ -15,6 +15,11 @@ process.exitCode = await runCommandLine(
     err: (text) => void process.stderr.write(text),
     progress: (quiet) => progressBar(process.stderr, quiet),
     now: () => new Date(),
+    isTerminal: process.stdout.isTTY === true,
+    stopped: () =>
+      new Promise((resolve) => {
+        for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
+      }),
   },
   Boolean(process.env.LEATHERBOOK_DEBUG),
 );

@@ -13,6 +13,8 @@ export function recordingConsole(): Console & { readonly written: { out: string;
       written.err += text;
     },
     progress: () => SILENT,
+    isTerminal: false,
+    stopped: () => Promise.resolve(),
     now: () => new Date('2026-01-02T03:04:05Z'),
   };
 }

@@ -47,6 +47,30 @@ test('a circle fails, inside one layer too', async () => {
   expect(faults[0]).toMatch(/^circle: /);
 });
 
+test('the pages use browser layers and the types of the others; nothing under src uses the pages', async () => {
+  const { moduleCount, faults } = await check({
+    ...FIELD,
+    'src/book/store.ts':
+      "import type { Row } from '../../web/row.ts';\nexport type Cell = Row;\nexport const cell = 0;\n",
+    'web/row.ts': 'export type Row = number;\n',
+    'web/state/good.ts':
+      "import { FOOT } from '../../src/diamond/field.ts';\nimport type { Cell } from '../../src/book/store.ts';\nexport const good: Cell = FOOT;\n",
+    'web/state/bad.ts':
+      "import { cell } from '../../src/book/store.ts';\nimport { join } from 'node:path';\nexport const bad = [cell, join];\n",
+    'web/page.svelte':
+      '<script lang="ts">\n  import { cell } from "../src/book/store.ts";\n</script>\n\n<h1>{cell}</h1>\n',
+  });
+  expect(moduleCount).toBe(6);
+  // What a compiled page imports is not installed in a made-up tree.
+  const own = faults.filter((fault) => !fault.includes('-> svelte/internal/'));
+  expect(own.sort()).toEqual([
+    'leaves-src: src/book/store.ts -> web/row.ts',
+    'web-needs-a-server: web/page.svelte -> src/book/store.ts',
+    'web-needs-a-server: web/state/bad.ts -> src/book/store.ts',
+    'web-needs-node: web/state/bad.ts -> path',
+  ]);
+});
+
 test('a tree without modules fails', async () => {
   const { moduleCount, faults } = await check({ 'src/readme.md': 'nothing here' });
   expect(moduleCount).toBe(0);

@@ -5,9 +5,9 @@ const ROWS_A_CHUNK = 2000;
 /** What makes a spreadsheet take a text for a formula. */
 const FORMULA_START = /^[=+\-@\t\r\n]/;
 const PLAIN_NUMBER = /^[+-]?\d+(\.\d+)?$/;
-const NEEDS_QUOTES = /[",\r\n]/;
+const NEEDS_QUOTES = /[",\t\r\n]/;
 /** Most cells need none of the above; one look tells. */
-const NEEDS_CARE = /^$|^[=+\-@\t\r\n]|[",\r\n]/;
+const NEEDS_CARE = /^$|^[=+\-@\t\r\n]|[",\t\r\n]/;
 
 /** A text cell: an apostrophe before what a spreadsheet would run, quotes where RFC 4180 wants them. */
 export function csvText(text: string): string {
@@ -33,15 +33,19 @@ function cellWriter(column: Column): (row: number) => string {
   };
 }
 
-/** A table as RFC 4180 text: a header, CRLF after every line, numbers in full precision. */
-export function* renderCsv(table: ColumnTable): Generator<string> {
-  yield `${table.columns.map(({ name }) => csvText(name)).join(',')}\r\n`;
+/**
+ * A table as RFC 4180 text: a header, CRLF after every line, numbers in full precision. A tab as `separator` makes what
+ * spreadsheets take from the clipboard.
+ */
+export function* renderCsv(table: ColumnTable, separator: ',' | '\t' = ','): Generator<string> {
+  yield `${table.columns.map(({ name }) => csvText(name)).join(separator)}\r\n`;
   const writers = table.columns.map(cellWriter);
   for (let start = 0; start < table.rowCount; start += ROWS_A_CHUNK) {
     const end = Math.min(start + ROWS_A_CHUNK, table.rowCount);
     let chunk = '';
     for (let row = start; row < end; row++) {
-      for (let index = 0; index < writers.length; index++) chunk += (index === 0 ? '' : ',') + writers[index]!(row);
+      for (let index = 0; index < writers.length; index++)
+        chunk += (index === 0 ? '' : separator) + writers[index]!(row);
       chunk += '\r\n';
     }
     yield chunk;

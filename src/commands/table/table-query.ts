@@ -1,5 +1,6 @@
 import { INCOMING_TABLES, OUTGOING_TABLES } from '../../book/schema.ts';
 import { quoteName, quoteText } from '../../book/sql-text.ts';
+import type { ColumnType } from '../../book/store.ts';
 import { ExpectedFailure } from '../../expected-failure.ts';
 
 /** The tables that `leatherbook table` shows, each with the order of its rows. The rest of the columns breaks ties. */
@@ -36,8 +37,13 @@ interface Filter {
 }
 
 export function columnsOf(name: TableName): readonly string[] {
+  return [...columnTypesOf(name).keys()];
+}
+
+/** The columns of a table in order, and what each holds. */
+export function columnTypesOf(name: TableName): ReadonlyMap<string, ColumnType> {
   const { columns } = name === 'plays' ? INCOMING_TABLES.plays : OUTGOING_TABLES[name];
-  return columns.map((column) => column.name);
+  return new Map(columns.map((column) => [column.name, column.type]));
 }
 
 /** @throws ExpectedFailure of kind `usage` when there is no such table */
@@ -75,17 +81,28 @@ function filtersOf({ season, position, team, minChances }: TableFilters): Filter
   return filters;
 }
 
+/** Another order of rows than the table's own, and where to begin in it. */
+export interface RowWindow {
+  /** Columns to order by, first first; the table's own order breaks ties. Empty cells come last either way. */
+  readonly sort?: readonly { readonly column: string; readonly descending: boolean }[];
+  /** Rows to leave out at the beginning. */
+  readonly from?: number;
+}
+
 export interface TableQuery {
   readonly name: TableName;
   /** Without a limit, all rows in order. */
-  readonly rowsSql: (columns: readonly string[], limit?: number) => string;
+  readonly rowsSql: (columns: readonly string[], limit?: number, window?: RowWindow) => string;
   readonly countSql: string;
   /** The filters as the user wrote them, for messages; empty when there are none. */
   readonly asked: string;
 }
 
-/** @throws ExpectedFailure of kind `usage` when the table does not have the column that a filter is about */
-export function tableQuery(name: TableName, filters: TableFilters): TableQuery {
+/**
+ * @param conditions further conditions on the rows, as SQL
+ * @throws ExpectedFailure of kind `usage` when the table does not have the column that a filter is about
+ */
+export function tableQuery(name: TableName, filters: TableFilters, conditions: readonly string[] = []): TableQuery {
   const list = filtersOf(filters);
   const columns = columnsOf(name);
   for (const { option, column } of list) {
@@ -96,12 +113,21 @@ export function tableQuery(name: TableName, filters: TableFilters): TableQuery {
       `Leave ${option} out. The columns of ${name} are ${columns.join(', ')}.`,
     );
   }
-  const where = list.length === 0 ? '' : ` WHERE ${list.map(({ sql }) => sql).join(' AND ')}`;
+  const all = [...list.map(({ sql }) => sql), ...conditions];
+  const where = all.length === 0 ? '' : ` WHERE ${all.join(' AND ')}`;
   return {
     name,
-    rowsSql: (wanted, limit) =>
-      `SELECT ${wanted.map(quoteName).join(', ')} FROM ${quoteName(name)}${where} ORDER BY ${ORDERS[name]}` +
-      (limit === undefined ? '' : ` LIMIT ${limit}`),
+    rowsSql: (wanted, limit, { sort = [], from = 0 } = {}) => {
+      const chosen = sort.map(
+        ({ column, descending }) => `${quoteName(column)} ${descending ? 'DESC' : 'ASC'} NULLS LAST`,
+      );
+      return (
+        `SELECT ${wanted.map(quoteName).join(', ')} FROM ${quoteName(name)}${where}` +
+        ` ORDER BY ${[...chosen, ORDERS[name]].join(', ')}` +
+        (limit === undefined ? '' : ` LIMIT ${limit}`) +
+        (from === 0 ? '' : ` OFFSET ${from}`)
+      );
+    },
     countSql: `SELECT count(*) AS n FROM ${quoteName(name)}${where}`,
     asked: list.map(({ option, given }) => `${option} ${given}`).join(' '),
   };

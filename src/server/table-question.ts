@@ -1,0 +1,124 @@
+import { quoteName, quoteText } from '../book/sql-text.ts';
+import type { ColumnType } from '../book/store.ts';
+import { columnTypesOf, type TableFilters, type TableName } from '../commands/table/table-query.ts';
+import { ExpectedFailure } from '../expected-failure.ts';
+
+/** Most rows of one answer. */
+export const MOST_ROWS = 100_000;
+
+/** What a page asks of a table. */
+export interface TableQuestion {
+  readonly filters: TableFilters;
+  /** Conditions on columns beyond the filters of the command line, as SQL. */
+  readonly conditions: readonly string[];
+  /** Columns to order by, first first; the table's own order breaks ties. */
+  readonly sort: readonly { readonly column: string; readonly descending: boolean }[];
+  readonly columns: readonly string[];
+  readonly from: number;
+  readonly count: number;
+}
+
+type Words = Readonly<Record<string, string>>;
+
+/** Words of an address that are no conditions. */
+const KNOWN = new Set([
+  'season',
+  'position',
+  'team',
+  'min_chances',
+  'sort',
+  'from',
+  'count',
+  'columns',
+  'search',
+  'format',
+]);
+
+/**
+ * Reads a question from an address's words: `season`, `position`, `team`, `min_chances`; `COLUMN=value,value`,
+ * `min_COLUMN`, `max_COLUMN`; `search` in the text columns; `sort=column,-column`; `columns`; `from`, `count`.
+ * @throws ExpectedFailure of kind `usage` that names the word
+ */
+export function readQuestion(name: TableName, words: Words): TableQuestion {
+  const types = columnTypesOf(name);
+  const columns = words.columns === undefined ? [...types.keys()] : words.columns.split(',');
+  for (const column of columns) typeOf(name, types, column, 'columns');
+  return {
+    filters: {
+      season: optionalNumber(words, 'season'),
+      position: optionalNumber(words, 'position'),
+      team: words.team,
+      minChances: optionalNumber(words, 'min_chances'),
+    },
+    conditions: conditionsOf(name, types, words),
+    sort: (words.sort ?? '')
+      .split(',')
+      .filter((word) => word !== '')
+      .map((word) => {
+        const column = word.replace(/^-/, '');
+        typeOf(name, types, column, 'sort');
+        return { column, descending: word.startsWith('-') };
+      }),
+    columns,
+    from: wholeNumber(words, 'from', 0, Number.MAX_SAFE_INTEGER),
+    count: wholeNumber(words, 'count', 200, MOST_ROWS),
+  };
+}
+
+function conditionsOf(name: TableName, types: ReadonlyMap<string, ColumnType>, words: Words): string[] {
+  const conditions: string[] = [];
+  for (const [word, value] of Object.entries(words)) {
+    if (KNOWN.has(word)) continue;
+    const bound = types.has(word) ? null : /^(min|max)_(.+)$/.exec(word);
+    const column = bound?.[2] ?? word;
+    const type = typeOf(name, types, column, word);
+    if (bound !== null) {
+      conditions.push(`${quoteName(column)} ${bound[1] === 'min' ? '>=' : '<='} ${literal(type, word, value)}`);
+    } else if (value === '') conditions.push(`${quoteName(column)} IS NULL`);
+    else {
+      const list = value.split(',').map((each) => literal(type, word, each));
+      conditions.push(`${quoteName(column)} IN (${list.join(', ')})`);
+    }
+  }
+  const search = words.search?.trim();
+  if (search !== undefined && search !== '') {
+    const texts = [...types].filter(([, type]) => type === 'text').map(([column]) => column);
+    const found = texts.map((column) => `contains(lower(${quoteName(column)}), lower(${quoteText(search)}))`);
+    conditions.push(`(${found.join(' OR ')})`);
+  }
+  return conditions;
+}
+
+function typeOf(name: TableName, types: ReadonlyMap<string, ColumnType>, column: string, word: string): ColumnType {
+  const type = types.get(column);
+  if (type !== undefined) return type;
+  throw new ExpectedFailure(
+    'usage',
+    `The table ${name} has no column ${column}, which ${word} asks for.`,
+    `The columns of ${name} are ${[...types.keys()].join(', ')}.`,
+  );
+}
+
+function literal(type: ColumnType, word: string, value: string): string {
+  if (type === 'text' || type === 'date') return quoteText(value);
+  if (type === 'boolean' && (value === 'true' || value === 'false')) return value;
+  const number = Number(value);
+  if (type !== 'boolean' && value.trim() !== '' && Number.isFinite(number)) return String(number);
+  const wanted = type === 'boolean' ? 'true or false' : 'a number';
+  throw new ExpectedFailure('usage', `${word} wants ${wanted} and got "${value}".`, `Correct ${word}.`);
+}
+
+function optionalNumber(words: Words, word: string): number | undefined {
+  const value = words[word];
+  return value === undefined || value === '' ? undefined : Number(literal('double', word, value));
+}
+
+function wholeNumber(words: Words, word: string, byDefault: number, most: number): number {
+  const value = optionalNumber(words, word) ?? byDefault;
+  if (Number.isInteger(value) && value >= 0 && value <= most) return value;
+  throw new ExpectedFailure(
+    'usage',
+    `${word} wants a whole number from 0 to ${most} and got ${value}.`,
+    `Correct ${word}.`,
+  );
+}
