@@ -1,0 +1,198 @@
+import { FULL } from '../chances/grades.ts';
+import type { PlayTable } from '../chances/play-table.ts';
+import { POSITION_COUNT } from '../diamond/play-codes.ts';
+import type { ClassLedger } from '../ledger/class-ledger.ts';
+import { ENTRY_KINDS, TURN } from '../ledger/entry-kinds.ts';
+
+/** What is summed by row and game. Every column has one number a cell. */
+export interface CellColumns {
+  /** Runs by kind, in the order of ENTRY_KINDS. */
+  readonly runs: readonly Float64Array[];
+  /** Outs of placement, reach, finish and turn on plays of grade `full`: the only ones on which chances are known. */
+  readonly fullOuts: readonly Float64Array[];
+  /** Sum of his h. */
+  readonly chances: Float64Array;
+  readonly plays: Float64Array;
+  readonly fullPlays: Float64Array;
+  /** What even spots would have been worth more, outs and runs. */
+  readonly roomOuts: Float64Array;
+  readonly roomRuns: Float64Array;
+}
+
+/** Sums by row (a man, a club) and game: row r has the cells `start[r]` to `start[r + 1] - 1`, in the order of games. */
+export interface GameCells<Row> extends CellColumns {
+  readonly rows: readonly Row[];
+  readonly start: Int32Array;
+  /** Index into the table's games. */
+  readonly game: Int32Array;
+}
+
+/** A man at a position for a club in a season. */
+export interface FielderRow {
+  readonly season: number;
+  /** Index into the table's people, -1 when nobody knows who stood there. */
+  readonly fielder: number;
+  readonly position: number;
+  /** Index into the table's teams. */
+  readonly team: number;
+}
+
+/** Kinds whose rates a chance are known: those before `ground`. */
+export const RATED_KINDS = ENTRY_KINDS.slice(0, TURN + 1);
+
+/** Sums by season, defender, position, club and game, over all classes of balls. All ledgers are of the same table. */
+export function collectGameCells(ledgers: readonly ClassLedger[]): GameCells<FielderRow> {
+  const { table } = ledgers[0].plays;
+  const index = new CellIndex(table);
+  for (const { plays, entries } of ledgers) {
+    for (let at = 0; at < plays.count; at += 1) {
+      for (let position = 1; position <= plays.men; position += 1) index.cellOf(plays.row[at], position);
+    }
+    for (let e = 0; e < entries.count; e += 1) index.cellOf(plays.row[entries.play[e]], entries.position[e]);
+  }
+  const columns = allocateColumns(index.row.length);
+  for (const ledger of ledgers) addLedger(ledger, index, columns);
+  return byRowAndGame(index.rows, Int32Array.from(index.row), Int32Array.from(index.game), columns);
+}
+
+/** The same sums over rows of equal key, each of which becomes what `merged` makes of the first of them. */
+export function mergeRows<Row, Merged>(
+  cells: GameCells<Row>,
+  keyOf: (row: Row) => string,
+  merged: (row: Row) => Merged,
+): GameCells<Merged> {
+  const numbers = new Map<string, number>();
+  const rows: Merged[] = [];
+  const rowOf = new Int32Array(cells.game.length);
+  cells.rows.forEach((row, r) => {
+    const key = keyOf(row);
+    let number = numbers.get(key);
+    if (number === undefined) {
+      number = rows.push(merged(row)) - 1;
+      numbers.set(key, number);
+    }
+    rowOf.fill(number, cells.start[r], cells.start[r + 1]);
+  });
+  return byRowAndGame(rows, rowOf, cells.game, cells);
+}
+
+/** Numbers rows and cells in the order in which they appear. */
+class CellIndex {
+  readonly rows: FielderRow[] = [];
+  /** Row and game by cell. */
+  readonly row: number[] = [];
+  readonly game: number[] = [];
+  private readonly table: PlayTable;
+  private readonly rowNumbers = new Map<number, number>();
+  private readonly cellNumbers = new Map<number, number>();
+  /** The last cell by club and position: consecutive plays mostly are the same man's. */
+  private readonly last: Int32Array;
+
+  constructor(table: PlayTable) {
+    this.table = table;
+    this.last = new Int32Array(table.teams.length * (POSITION_COUNT + 1)).fill(-1);
+  }
+
+  cellOf(tableRow: number, position: number): number {
+    const { table, last, rows } = this;
+    const fielder = table.fielder[tableRow * POSITION_COUNT + position - 1];
+    const team = table.fieldingTeam[tableRow];
+    const season = table.season[tableRow];
+    const game = table.game[tableRow];
+    const slot = team * (POSITION_COUNT + 1) + position;
+    const known = last[slot];
+    if (known >= 0 && this.game[known] === game) {
+      const { fielder: before, season: when } = rows[this.row[known]];
+      if (before === fielder && when === season) return known;
+    }
+    const rowKey =
+      ((season * (table.people.length + 1) + fielder + 1) * (POSITION_COUNT + 1) + position) * table.teams.length +
+      team;
+    const row = numberOf(this.rowNumbers, rowKey, () => rows.push({ season, fielder, position, team }) - 1);
+    const cell = numberOf(this.cellNumbers, row * table.games.length + game, () => {
+      this.game.push(game);
+      return this.row.push(row) - 1;
+    });
+    last[slot] = cell;
+    return cell;
+  }
+}
+
+function numberOf(numbers: Map<number, number>, key: number, next: () => number): number {
+  let number = numbers.get(key);
+  if (number === undefined) {
+    number = next();
+    numbers.set(key, number);
+  }
+  return number;
+}
+
+function allocateColumns(count: number): CellColumns {
+  const column = () => new Float64Array(count);
+  return {
+    runs: ENTRY_KINDS.map(column),
+    fullOuts: RATED_KINDS.map(column),
+    chances: column(),
+    plays: column(),
+    fullPlays: column(),
+    roomOuts: column(),
+    roomRuns: column(),
+  };
+}
+
+function addLedger({ plays, entries, grade, chance, room, stakeRuns }: ClassLedger, index: CellIndex, to: CellColumns) {
+  for (let at = 0; at < plays.count; at += 1) {
+    for (let position = 1; position <= plays.men; position += 1) {
+      const cell = index.cellOf(plays.row[at], position);
+      const man = at * plays.men + position - 1;
+      to.plays[cell] += 1;
+      if (grade[at] === FULL) to.fullPlays[cell] += 1;
+      to.chances[cell] += chance[man];
+      to.roomOuts[cell] += room[man];
+      to.roomRuns[cell] += room[man] * stakeRuns[at];
+    }
+  }
+  for (let e = 0; e < entries.count; e += 1) {
+    const at = entries.play[e];
+    const kind = entries.kind[e];
+    const cell = index.cellOf(plays.row[at], entries.position[e]);
+    to.runs[kind][cell] += entries.runs[e];
+    if (kind < RATED_KINDS.length && grade[at] === FULL) to.fullOuts[kind][cell] += entries.outs[e];
+  }
+}
+
+/** Adds up what falls on the same row and game, and lays the cells out row after row. */
+function byRowAndGame<Row>(rows: readonly Row[], row: Int32Array, game: Int32Array, from: CellColumns): GameCells<Row> {
+  const order = Int32Array.from(row, (_, cell) => cell).sort((a, b) => row[a] - row[b] || game[a] - game[b]);
+  const to = new Int32Array(order.length);
+  const start = new Int32Array(rows.length + 1);
+  let count = 0;
+  order.forEach((cell, place) => {
+    const before = place > 0 ? order[place - 1] : -1;
+    if (before < 0 || row[before] !== row[cell] || game[before] !== game[cell]) {
+      start[row[cell] + 1] += 1;
+      count += 1;
+    }
+    to[cell] = count - 1;
+  });
+  for (let r = 0; r < rows.length; r += 1) start[r + 1] += start[r];
+  const gameOf = new Int32Array(count);
+  for (const cell of order) gameOf[to[cell]] = game[cell];
+  const sum = (column: Float64Array) => {
+    const out = new Float64Array(count);
+    for (const cell of order) out[to[cell]] += column[cell];
+    return out;
+  };
+  return {
+    rows,
+    start,
+    game: gameOf,
+    runs: from.runs.map(sum),
+    fullOuts: from.fullOuts.map(sum),
+    chances: sum(from.chances),
+    plays: sum(from.plays),
+    fullPlays: sum(from.fullPlays),
+    roomOuts: sum(from.roomOuts),
+    roomRuns: sum(from.roomRuns),
+  };
+}
