@@ -20,6 +20,8 @@ export type OutgoingTableName =
   | 'alignments'
   | 'reliability'
   | 'balance'
+  | 'run_table'
+  | 'run_values'
   | 'intake_log'
   | 'set_aside';
 
@@ -117,6 +119,20 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...integers('plays'),
       ...shares(...GRADES),
     ],
+  },
+  run_table: {
+    writtenBy: 'build',
+    columns: [
+      ...text('state', 'runners'),
+      ...integers('outs'),
+      ...doubles('runs', 'se'),
+      ...integers('innings'),
+      ...text('source'),
+    ],
+  },
+  run_values: {
+    writtenBy: 'build',
+    columns: [...text('ball', 'event', 'state', 'runners'), ...integers('outs'), ...doubles('runs')],
   },
   intake_log: {
     writtenBy: 'intake',

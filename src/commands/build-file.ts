@@ -7,13 +7,15 @@ import {
 } from '../chances/grounder-models-file.ts';
 import { fromTurnModelFile, type TurnModelFile, toTurnModelFile } from '../chances/turn-model-file.ts';
 import type { BalanceGroup } from '../ledger/balance.ts';
+import { fromHitModelFile, type HitModelFile, toHitModelFile } from '../ledger/runs/hit-model-file.ts';
+import { fromRunValuesFile, type RunValuesFile, toRunValuesFile } from '../ledger/runs/run-values-file.ts';
 import type { BookModels } from './score-book.ts';
 
 const MODEL_FILE = 'models.json';
 
-/** What a build leaves beside its tables so that one play can be taken apart, the same to the last bit. */
+/** What a build leaves beside its tables so that one play can be taken apart, and new plays scored, the same to the last bit. */
 export interface BuildFile {
-  readonly models: Omit<BookModels, 'stake'>;
+  readonly models: BookModels;
   readonly groups: readonly BalanceGroup[];
   readonly draws: DrawSettings;
 }
@@ -22,17 +24,21 @@ interface StoredBuild {
   readonly grounders: GrounderModelsFile | null;
   readonly turn: TurnModelFile | null;
   readonly air: AirModelsFile | null;
+  readonly values: RunValuesFile;
+  readonly hits: HitModelFile | null;
   readonly groups: readonly BalanceGroup[];
   readonly draws: DrawSettings;
 }
 
 /** Model files of a build, by name. */
 export function packBuild({ models, groups, draws }: BuildFile): Record<string, Uint8Array> {
-  const { grounders, turn, air } = models;
+  const { grounders, turn, air, values, hits } = models;
   const stored: StoredBuild = {
     grounders: grounders && toGrounderModelsFile(grounders),
     turn: turn && toTurnModelFile(turn),
     air: air && toAirModelsFile(air),
+    values: toRunValuesFile(values),
+    hits: hits && toHitModelFile(hits),
     groups,
     draws: { draws: draws.draws, window: draws.window, seed: draws.seed },
   };
@@ -42,12 +48,14 @@ export function packBuild({ models, groups, draws }: BuildFile): Record<string, 
 /** Reads what `packBuild` wrote; `read` gives the bytes of a model file by name. */
 export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): Promise<BuildFile> {
   const stored: StoredBuild = JSON.parse(new TextDecoder().decode(await read(MODEL_FILE)));
-  const { grounders, turn, air, groups, draws } = stored;
+  const { grounders, turn, air, values, hits, groups, draws } = stored;
   return {
     models: {
       grounders: grounders && fromGrounderModelsFile(grounders),
       turn: turn && fromTurnModelFile(turn),
       air: air && fromAirModelsFile(air),
+      values: fromRunValuesFile(values),
+      hits: hits && fromHitModelFile(hits),
     },
     groups,
     draws,

@@ -76,6 +76,7 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
         window: options.window,
         draws: String(options.draws),
         seed: String(options.seed),
+        run_table: models.values.table.reason,
       },
     });
     return {
@@ -83,7 +84,7 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
       plays: countKinds(plays.table),
       ...countGrades(ledgers),
       entries: ledgers.reduce((sum, { entries }) => sum + entries.count, 0),
-      runTable: describeRunTable(models),
+      runTable: describeRunTable(models, options.runs),
       overshifts: correlateOvershifts(ledgers),
       warnings: [...buildWarnings(ledgers, models)],
     };
@@ -128,8 +129,7 @@ function countGrades(ledgers: readonly ClassLedger[]): Pick<BuildReport, 'grades
   return { grades, gradesByKind };
 }
 
-function describeRunTable({ stake }: BookModels): string {
-  if (stake === null) return 'none: every out is worth the same';
-  const { source, reason } = stake.values.table;
-  return `${source}: ${reason}`;
+function describeRunTable({ values }: BookModels, runs: RunMode): string {
+  const { source, reason } = values.table;
+  return runs === 'flat' ? 'none: every out is worth the same' : `${source}: ${reason}`;
 }

@@ -28,5 +28,5 @@ export function scoreAndTabulate(
   progress: Progress,
 ): TabulatedBook {
   const scored = scoreBook(plays, models, settings.runs, settings.draws, progress);
-  return { ...scored, tables: resultTables(plays.table, scored.ledgers, scored.turns, nameOf) };
+  return { ...scored, tables: resultTables(plays.table, scored.ledgers, scored.turns, models.values, nameOf) };
 }

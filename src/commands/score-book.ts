@@ -6,9 +6,9 @@ import { type Grounders, selectGrounders } from '../chances/grounders.ts';
 import type { PlayTable } from '../chances/play-table.ts';
 import { fitTurn, type TurnModel } from '../chances/turn-model.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
-import { fitHits } from '../ledger/runs/hit-model.ts';
-import { runValues } from '../ledger/runs/run-values.ts';
-import { type RunMode, type StakeModels, stakes, turnStakes } from '../ledger/runs/stakes.ts';
+import { fitHits, type HitModel } from '../ledger/runs/hit-model.ts';
+import { type RunValues, runValues } from '../ledger/runs/run-values.ts';
+import { type RunMode, stakes, turnStakes } from '../ledger/runs/stakes.ts';
 import { scoreAir } from '../ledger/score-air.ts';
 import { scoreGrounders } from '../ledger/score-grounders.ts';
 import { addTurns, type TurnBalance } from '../ledger/turn-entries.ts';
@@ -19,8 +19,10 @@ export interface BookModels {
   readonly grounders: GrounderModels | null;
   readonly turn: TurnModel | null;
   readonly air: AirModels | null;
-  /** null in mode `flat`. */
-  readonly stake: StakeModels | null;
+  /** Run table and values of events; mode `flat` does not use them. */
+  readonly values: RunValues;
+  /** Which hit a ball would be; null in mode `flat`. */
+  readonly hits: HitModel | null;
 }
 
 /** A book's plays by class. */
@@ -40,7 +42,8 @@ export function fitBook({ table, grounders, air }: BookPlays, mode: RunMode, pro
     grounders: grounders.count > 0 ? fitGrounderModels(grounders, progress) : null,
     turn: grounders.count > 0 ? fitTurn(grounders) : null,
     air: air.count > 0 ? fitAirModels(air, progress) : null,
-    stake: mode === 'flat' ? null : { values: runValues(table), hits: fitHits(table) },
+    values: runValues(table),
+    hits: mode === 'flat' ? null : fitHits(table),
   };
 }
 
@@ -59,12 +62,14 @@ export function scoreBook(
   progress: Progress,
 ): ScoredBook {
   const { table, grounders, air } = plays;
-  const stakeOf = (rows: Int32Array) => stakes(table, rows, mode, models.stake ?? undefined);
+  const { values, hits } = models;
+  const stake = hits === null ? undefined : { values, hits };
+  const stakeOf = (rows: Int32Array) => stakes(table, rows, mode, stake);
   const ledgers: ClassLedger[] = [];
   let turns: readonly TurnBalance[] = [];
   if (models.grounders !== null && models.turn !== null) {
     const ledger = scoreGrounders(grounders, models.grounders, draws, progress, stakeOf(grounders.row));
-    const turnRuns = turnStakes(grounders, mode, models.stake ?? undefined);
+    const turnRuns = turnStakes(grounders, mode, stake);
     turns = addTurns(ledger, grounders, models.turn, turnRuns);
     ledgers.push(ledger);
   }

@@ -1,4 +1,4 @@
-import { BUILD_ID, readInfo } from '../book/book-info.ts';
+import { BUILD_ID, readInfo, readSettings } from '../book/book-info.ts';
 import { type Book, openBook } from '../book/open-book.ts';
 import { readNames } from '../book/read-play-table.ts';
 import { OUTGOING_TABLES } from '../book/schema.ts';
@@ -8,6 +8,7 @@ import { foldShares } from './table/fold-shares.ts';
 import { renderCsv } from './table/render-csv.ts';
 import { renderJson } from './table/render-json.ts';
 import { renderText } from './table/render-text.ts';
+import { runNotes, runTableText, runValuesText } from './table/run-text.ts';
 import { checkTableName, columnsOf, type TableFilters, type TableQuery, tableQuery } from './table/table-query.ts';
 import { PERSON_COLUMNS, TEXT_COLUMNS } from './table/text-columns.ts';
 import { writeChunks, writeOut } from './table/write-out.ts';
@@ -61,6 +62,14 @@ async function whyEmpty(book: Book, { name, asked }: TableQuery): Promise<string
     return `The table ${name} is empty: the book has not been built yet; run leatherbook build --book ${book.dir}.`;
   }
   return `The table ${name} is empty: the last build had nothing to put in it.`;
+}
+
+/** The tables of runs in the forms that one reads them in. */
+async function runsAsText(book: Book, query: TableQuery): Promise<string> {
+  const table = await book.store.query(query.rowsSql(columnsOf(query.name)));
+  const [{ source } = { source: '' }] = await book.store.rows('SELECT source FROM run_table LIMIT 1');
+  const lines = query.name === 'run_table' ? runTableText(table) : runValuesText(table);
+  return `${lines}\n${runNotes(await readSettings(book.store), String(source))}--format csv, json or parquet has a row a state.\n`;
 }
 
 async function asText(book: Book, query: TableQuery, rowCount: number, limit: number): Promise<string> {
@@ -125,7 +134,9 @@ export async function table(options: TableOptions, effects: TableEffects): Promi
     }
     let chunks: Iterable<string>;
     if (format === 'text') {
-      chunks = [await asText(book, query, rowCount, shownCount)];
+      const isOfRuns = query.name === 'run_table' || query.name === 'run_values';
+      const wholeOfRuns = isOfRuns && rowCount > 0 && limit === undefined;
+      chunks = [wholeOfRuns ? await runsAsText(book, query) : await asText(book, query, rowCount, shownCount)];
     } else {
       // Read as a whole, so that the book is free again while somebody is slow to take the chunks.
       const data = await book.store.query(sql);

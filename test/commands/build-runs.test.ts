@@ -5,6 +5,7 @@ import type { Cell } from '../../src/book/store.ts';
 import { type BuildReport, build } from '../../src/commands/build.ts';
 import { intake } from '../../src/commands/intake.ts';
 import { simulate } from '../../src/commands/simulate.ts';
+import { table } from '../../src/commands/table.ts';
 import { RUN_MODES } from '../../src/ledger/runs/stakes.ts';
 import { SILENT } from '../../src/progress.ts';
 import { TEST_NOW, type TemporaryFolder, temporaryFolder } from '../helpers/temporary-book.ts';
@@ -48,6 +49,18 @@ describe.each(RUN_MODES)('a build in mode %s', (runs) => {
 
   it('says where its runs come from: a small book has too few innings of its own', () => {
     expect(report.runTable).toMatch(runs === 'flat' ? /^none/ : /^Lindsey 1963: .*50 are needed/);
+  });
+
+  it('shows the run table in every mode, and says what this build made of it', async () => {
+    const { chunks } = await table({ book, name: 'run_table', format: 'text' }, effects);
+    const shown = [...chunks].join('');
+    expect(shown).toMatch(/^runners {2,}nobody out/);
+    expect(shown).toMatch(/The published table, Lindsey 1963, .*50 are needed\./);
+    expect(shown).toContain(`--runs ${runs} and ${runs === 'flat' ? 'do not use it' : 'rest on it'}`);
+    const [states] = await rows(
+      'SELECT count(*) AS n, count(DISTINCT state) AS states, count(se) AS errors FROM run_table',
+    );
+    expect(states).toEqual({ n: 24, states: 24, errors: 0 });
   });
 
   // Common practice speaks of runs by kind of hit. By state one ball with the bases full is worth more than a run by itself.

@@ -1,11 +1,13 @@
 import type { ColumnTable } from '../../book/store.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
 import type { ClassLedger } from '../../ledger/class-ledger.ts';
+import type { RunValues } from '../../ledger/runs/run-values.ts';
 import type { TurnBalance } from '../../ledger/turn-entries.ts';
 import { alignmentsTable } from './alignments-table.ts';
 import { balanceTable } from './balance-table.ts';
 import { entriesTable } from './entries-table.ts';
 import { marksTable } from './marks-table.ts';
+import { runTableTable, runValuesTable } from './run-tables.ts';
 import { fieldersTable, teamsTable } from './totals-tables.ts';
 
 /** The result tables of the data contract that a build fills. `ledgers` has one of each class of balls, at least one. */
@@ -13,6 +15,7 @@ export function resultTables(
   table: PlayTable,
   ledgers: readonly ClassLedger[],
   turns: readonly TurnBalance[],
+  values: RunValues,
   nameOf: ReadonlyMap<string, string>,
 ): Record<string, ColumnTable> {
   return {
@@ -22,5 +25,7 @@ export function resultTables(
     teams: teamsTable(ledgers),
     alignments: alignmentsTable(table),
     balance: balanceTable(ledgers, turns),
+    run_table: runTableTable(values),
+    run_values: runValuesTable(values),
   };
 }

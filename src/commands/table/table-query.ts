@@ -13,6 +13,8 @@ const ORDERS = {
   alignments: 'play_id',
   reliability: 'kind, position, method, min_chances',
   balance: 'season, ball_class, mark_or_kind',
+  run_table: 'outs, rowid',
+  run_values: 'rowid',
   intake_log: 'rowid',
   set_aside: 'file, line, rowid',
 } as const;

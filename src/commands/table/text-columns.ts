@@ -70,6 +70,7 @@ export interface NumberFormat {
 /** How text rounds a double, by column name: the first pattern that matches. */
 const FORMATS: readonly (readonly [RegExp, NumberFormat])[] = [
   [/^(outs|runs|logit_shift)$/, { decimals: 3, isSigned: true }],
+  [/^se$/, { decimals: 3, isSigned: false }],
   [/_se$|^(chances|exit_speed_mph|launch_angle_deg|bearing_deg)$|_ft$/, { decimals: 1, isSigned: false }],
   [/_outs$|_runs$|_rating|^placement_runs_/, { decimals: 1, isSigned: true }],
   [/_s$|^stake_runs$/, { decimals: 2, isSigned: false }],

@@ -38,6 +38,11 @@ export function runValues(plays: PlayTable, options: { readonly fewestInnings?: 
     ground: measureBaseRunning(plays, sequence, 'ground'),
     air: measureBaseRunning(plays, sequence, 'air'),
   };
+  return valuesOf(table, running);
+}
+
+/** What follows from a run table and the base running. */
+export function valuesOf(table: RunTable, running: RunValues['running']): RunValues {
   const events = {
     ground: eventValues(table, advancementOn('ground', running.ground)),
     air: eventValues(table, advancementOn('air', running.air)),
