@@ -22,6 +22,7 @@ export type OutgoingTableName =
   | 'balance'
   | 'run_table'
   | 'run_values'
+  | 'ratings'
   | 'intake_log'
   | 'set_aside';
 
@@ -133,6 +134,19 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
   run_values: {
     writtenBy: 'build',
     columns: [...text('ball', 'event', 'state', 'runners'), ...integers('outs'), ...doubles('runs')],
+  },
+  ratings: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season', 'from_season'),
+      ...text('fielder_id'),
+      ...integers('position'),
+      ...text('kind', 'part'),
+      ...integers('tries'),
+      ...doubles('chances'),
+      ...integers('made'),
+      ...doubles('rating', 'lo50', 'hi50', 'lo80', 'hi80', 'lo95', 'hi95', 'shift', 'shift_sd', 'spread'),
+    ],
   },
   intake_log: {
     writtenBy: 'intake',

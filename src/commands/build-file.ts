@@ -9,6 +9,7 @@ import { fromTurnModelFile, type TurnModelFile, toTurnModelFile } from '../chanc
 import type { BalanceGroup } from '../ledger/balance.ts';
 import { fromHitModelFile, type HitModelFile, toHitModelFile } from '../ledger/runs/hit-model-file.ts';
 import { fromRunValuesFile, type RunValuesFile, toRunValuesFile } from '../ledger/runs/run-values-file.ts';
+import type { SkillsFile } from '../ratings/skills.ts';
 import type { BookModels } from './score-book.ts';
 
 const MODEL_FILE = 'models.json';
@@ -18,6 +19,8 @@ export interface BuildFile {
   readonly models: BookModels;
   readonly groups: readonly BalanceGroup[];
   readonly draws: DrawSettings;
+  /** Everybody's shifts as of the end of the last season; readSkills answers questions from it. */
+  readonly skills: SkillsFile | null;
 }
 
 interface StoredBuild {
@@ -28,10 +31,11 @@ interface StoredBuild {
   readonly hits: HitModelFile | null;
   readonly groups: readonly BalanceGroup[];
   readonly draws: DrawSettings;
+  readonly skills: SkillsFile | null;
 }
 
 /** Model files of a build, by name. */
-export function packBuild({ models, groups, draws }: BuildFile): Record<string, Uint8Array> {
+export function packBuild({ models, groups, draws, skills }: BuildFile): Record<string, Uint8Array> {
   const { grounders, turn, air, values, hits } = models;
   const stored: StoredBuild = {
     grounders: grounders && toGrounderModelsFile(grounders),
@@ -41,6 +45,7 @@ export function packBuild({ models, groups, draws }: BuildFile): Record<string, 
     hits: hits && toHitModelFile(hits),
     groups,
     draws: { draws: draws.draws, window: draws.window, seed: draws.seed },
+    skills,
   };
   return { [MODEL_FILE]: new TextEncoder().encode(JSON.stringify(stored)) };
 }
@@ -48,7 +53,7 @@ export function packBuild({ models, groups, draws }: BuildFile): Record<string, 
 /** Reads what `packBuild` wrote; `read` gives the bytes of a model file by name. */
 export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): Promise<BuildFile> {
   const stored: StoredBuild = JSON.parse(new TextDecoder().decode(await read(MODEL_FILE)));
-  const { grounders, turn, air, values, hits, groups, draws } = stored;
+  const { grounders, turn, air, values, hits, groups, draws, skills } = stored;
   return {
     models: {
       grounders: grounders && fromGrounderModelsFile(grounders),
@@ -59,5 +64,6 @@ export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): 
     },
     groups,
     draws,
+    skills,
   };
 }

@@ -1,5 +1,6 @@
 import { openBook } from '../book/open-book.ts';
-import { readNames, readPlayTable } from '../book/read-play-table.ts';
+import { readPeople } from '../book/read-people.ts';
+import { readPlayTable } from '../book/read-play-table.ts';
 import { replaceResults } from '../book/replace-results.ts';
 import type { DrawWindow } from '../chances/even-draws.ts';
 import { GRADES, type Grade } from '../chances/grades.ts';
@@ -65,12 +66,12 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
     }
     const models = fitOrExplain(() => fitBook(plays, options.runs, effects.progress));
     const settings = { runs: options.runs, draws: options };
-    const names = await readNames(book);
-    const { ledgers, tables } = scoreAndTabulate(plays, models, settings, names, effects.progress);
+    const people = await readPeople(book);
+    const { ledgers, tables, skills } = scoreAndTabulate(plays, models, settings, people, effects.progress);
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
       tables,
-      models: packBuild({ models, groups, draws: options }),
+      models: packBuild({ models, groups, draws: options, skills }),
       settings: {
         runs: options.runs,
         window: options.window,

@@ -3,6 +3,8 @@ import { FULL, GRADES } from '../../chances/grades.ts';
 import type { ClassLedger } from '../../ledger/class-ledger.ts';
 import { ENTRY_KINDS } from '../../ledger/entry-kinds.ts';
 import { type KindSums, netOf, sumFielders, sumTeams } from '../../ledger/season-totals.ts';
+import type { RatedBook } from '../rate-book.ts';
+import { addRatings } from './add-ratings.ts';
 import { TableWriter } from './columns.ts';
 import { addShares, shareOf } from './grade-shares.ts';
 import { personId } from './person-id.ts';
@@ -12,7 +14,11 @@ const COLUMN_KINDS = ['placement', 'reach', 'finish', 'turn', 'ground'] as const
 const PLACEMENT = ENTRY_KINDS.indexOf('placement');
 
 /** One row a season, defender, position and club. */
-export function fieldersTable(ledgers: readonly ClassLedger[], nameOf: ReadonlyMap<string, string>): ColumnTable {
+export function fieldersTable(
+  ledgers: readonly ClassLedger[],
+  rated: RatedBook,
+  nameOf: ReadonlyMap<string, string>,
+): ColumnTable {
   const { table } = ledgers[0].plays;
   const rows = sumFielders(ledgers);
   const writer = new TableWriter(rows)
@@ -24,7 +30,8 @@ export function fieldersTable(ledgers: readonly ClassLedger[], nameOf: ReadonlyM
     .integer('plays', ({ plays }) => plays)
     .number('chances', ({ chances }) => chances)
     .number('share_full', ({ gradePlays }) => shareOf(gradePlays, FULL));
-  return addShares(addSums(writer), ['ground', 'whole'], ({ gradePlays }) => gradePlays).table();
+  addRatings(addSums(writer), rated);
+  return addShares(writer, ['ground', 'whole'], ({ gradePlays }) => gradePlays).table();
 }
 
 /** One row a season and club. */

@@ -15,6 +15,7 @@ const ORDERS = {
   balance: 'season, ball_class, mark_or_kind',
   run_table: 'outs, rowid',
   run_values: 'rowid',
+  ratings: `season DESC, kind DESC, position, part <> 'all', part, rating DESC NULLS LAST, fielder_id`,
   intake_log: 'rowid',
   set_aside: 'file, line, rowid',
 } as const;

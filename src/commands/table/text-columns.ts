@@ -41,6 +41,20 @@ export const TEXT_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
     'share_ground',
     'share_whole',
   ],
+  ratings: [
+    'season',
+    'fielder_id',
+    'position',
+    'kind',
+    'part',
+    'tries',
+    'chances',
+    'made',
+    'rating',
+    'lo80',
+    'hi80',
+    'spread',
+  ],
   plays: [
     'play_id',
     'date',
@@ -69,6 +83,7 @@ export interface NumberFormat {
 
 /** How text rounds a double, by column name: the first pattern that matches. */
 const FORMATS: readonly (readonly [RegExp, NumberFormat])[] = [
+  [/^(rating|lo50|hi50|lo80|hi80)$/, { decimals: 1, isSigned: true }],
   [/^(outs|runs|logit_shift)$/, { decimals: 3, isSigned: true }],
   [/^se$/, { decimals: 3, isSigned: false }],
   [/_se$|^(chances|exit_speed_mph|launch_angle_deg|bearing_deg)$|_ft$/, { decimals: 1, isSigned: false }],
