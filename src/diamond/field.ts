@@ -17,6 +17,13 @@ export const PITCHERS_PLATE_FT = 60.5;
 /** Radius of the infield's outer arc about the middle of the pitcher's plate; from memory, drawings differ. */
 export const INFIELD_ARC_FT = 95;
 
+/** The mound: a circle 18 ft across whose centre is 59 ft from the rear point of home plate (OBR 2.01). */
+export const MOUND_CENTRE_FT = 59;
+export const MOUND_RADIUS_FT = 9;
+
+/** Width of home plate's front edge, 17 in (OBR 2.02). */
+export const HOME_PLATE_WIDTH_FT = 17 / 12;
+
 const HALF_DIAGONAL_FT = BASE_PATH_FT / Math.SQRT2;
 
 /** Corners of the square by base number, 1 to 3; 4 is home. Index 0 is unused. */
