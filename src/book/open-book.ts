@@ -29,7 +29,7 @@ export interface OpenBookOptions {
 }
 
 /** Folders and files that may lie about in a book without one: what a killed first command leaves behind. */
-const OWN_LEFTOVERS = /^(book\.duckdb\.draft-.*|tmp|models|holder\.json.*)$/;
+const OWN_LEFTOVERS = /^(book\.duckdb\.draft-.*|tmp|models|plans|holder\.json.*)$/;
 
 /**
  * Opens of this process by book file. The system's lock on the file works between processes only, so a second opening

@@ -7,8 +7,8 @@ export interface OutgoingColumn {
 }
 
 export interface OutgoingTable {
-  /** `build` replaces its tables as a whole; `intake` adds to its own. */
-  readonly writtenBy: 'build' | 'intake';
+  /** `build` replaces its tables as a whole; `intake` adds to its own; `plan` replaces a plan by its id. */
+  readonly writtenBy: 'build' | 'intake' | 'plan';
   readonly columns: readonly OutgoingColumn[];
 }
 
@@ -23,6 +23,8 @@ export type OutgoingTableName =
   | 'run_table'
   | 'run_values'
   | 'ratings'
+  | 'plans'
+  | 'plan_starts'
   | 'intake_log'
   | 'set_aside';
 
@@ -146,6 +148,29 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...doubles('chances'),
       ...integers('made'),
       ...doubles('rating', 'lo50', 'hi50', 'lo80', 'hi80', 'lo95', 'hi95', 'shift', 'shift_sd', 'spread'),
+    ],
+  },
+  plans: {
+    writtenBy: 'plan',
+    columns: [
+      ...text('plan_id', 'batter_id', 'side', 'defence'),
+      ...integers('outs'),
+      ...text('runners', 'rule'),
+      ...integers('balls'),
+      ...doubles('outs_per_100_plan', 'outs_per_100_even', 'outs_per_100_own'),
+      ...doubles('runs_per_100_plan', 'runs_per_100_even', 'runs_per_100_own'),
+      ...doubles('gain_runs_per_100', 'gain_runs_per_100_lo80', 'gain_runs_per_100_hi80'),
+      ...text('warnings', 'settings', 'build_id'),
+    ],
+  },
+  plan_starts: {
+    writtenBy: 'plan',
+    columns: [
+      ...text('plan_id'),
+      ...integers('position'),
+      ...text('fielder_id'),
+      ...doubles('start_x_ft', 'start_y_ft', 'even_x_ft', 'even_y_ft', 'own_x_ft', 'own_y_ft'),
+      ...doubles('error_ft', 'error_runs_per_100'),
     ],
   },
   intake_log: {

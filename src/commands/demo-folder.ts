@@ -7,7 +7,7 @@ import { ExpectedFailure } from '../expected-failure.ts';
 const MARKER = 'demo.json';
 
 /** All that a demo book consists of; anything else in the folder is somebody's own. */
-const OWN_NAMES = /^(demo\.json|files|models|tmp|book\.duckdb(\..*)?|holder\.json.*)$/;
+const OWN_NAMES = /^(demo\.json|files|models|plans|tmp|book\.duckdb(\..*)?|holder\.json.*)$/;
 
 /**
  * Makes `dir` a fresh demo book: a new one, or in place of an earlier demo book that nobody has open.

@@ -58,6 +58,9 @@ async function whyEmpty(book: Book, { name, asked }: TableQuery): Promise<string
     if (log!.n === 0) return `The table ${name} is empty: nothing has come in yet; ${intake}.`;
     return 'The table set_aside is empty: every row that was read could be used.';
   }
+  if (OUTGOING_TABLES[name].writtenBy === 'plan') {
+    return `The table ${name} is empty: no plans are kept yet; run leatherbook plan --book ${book.dir} --all --defence CLUB.`;
+  }
   if ((await readInfo(book.store, BUILD_ID)) === null) {
     return `The table ${name} is empty: the book has not been built yet; run leatherbook build --book ${book.dir}.`;
   }

@@ -16,6 +16,8 @@ const ORDERS = {
   run_table: 'outs, rowid',
   run_values: 'rowid',
   ratings: `season DESC, kind DESC, position, part <> 'all', part, rating DESC NULLS LAST, fielder_id`,
+  plans: 'defence, gain_runs_per_100 DESC, batter_id, side, outs, runners, plan_id',
+  plan_starts: 'plan_id, position',
   intake_log: 'rowid',
   set_aside: 'file, line, rowid',
 } as const;
@@ -64,13 +66,14 @@ function wholeNumber(option: string, value: number, low: number, high: number): 
   );
 }
 
-function filtersOf({ season, position, team, minChances }: TableFilters): Filter[] {
+function filtersOf(name: TableName, { season, position, team, minChances }: TableFilters): Filter[] {
   const filters: Filter[] = [];
   const add = (option: string, column: string, comparison: string, given: string, literal = given) =>
     filters.push({ option, column, given, sql: `${quoteName(column)} ${comparison} ${literal}` });
   if (season !== undefined) add('--season', 'season', '=', wholeNumber('--season', season, 1, 9999));
   if (position !== undefined) add('--position', 'position', '=', wholeNumber('--position', position, 1, 9));
-  if (team !== undefined) add('--team', 'team', '=', team, quoteText(team));
+  // A plan is one club's, whose column says what it is to the plan.
+  if (team !== undefined) add('--team', name === 'plans' ? 'defence' : 'team', '=', team, quoteText(team));
   if (minChances !== undefined) {
     if (!(minChances >= 0 && Number.isFinite(minChances))) {
       throw new ExpectedFailure(
@@ -106,7 +109,7 @@ export interface TableQuery {
  * @throws ExpectedFailure of kind `usage` when the table does not have the column that a filter is about
  */
 export function tableQuery(name: TableName, filters: TableFilters, conditions: readonly string[] = []): TableQuery {
-  const list = filtersOf(filters);
+  const list = filtersOf(name, filters);
   const columns = columnsOf(name);
   for (const { option, column } of list) {
     if (columns.includes(column)) continue;

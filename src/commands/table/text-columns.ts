@@ -55,6 +55,19 @@ export const TEXT_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
     'hi80',
     'spread',
   ],
+  plans: [
+    'batter_id',
+    'side',
+    'defence',
+    'outs',
+    'runners',
+    'rule',
+    'balls',
+    'gain_runs_per_100',
+    'gain_runs_per_100_lo80',
+    'gain_runs_per_100_hi80',
+    'build_id',
+  ],
   plays: [
     'play_id',
     'date',
@@ -83,6 +96,8 @@ export interface NumberFormat {
 
 /** How text rounds a double, by column name: the first pattern that matches. */
 const FORMATS: readonly (readonly [RegExp, NumberFormat])[] = [
+  [/^gain_runs_per_100/, { decimals: 1, isSigned: true }],
+  [/_per_100/, { decimals: 1, isSigned: false }],
   [/^(rating|lo50|hi50|lo80|hi80)$/, { decimals: 1, isSigned: true }],
   [/^(outs|runs|logit_shift)$/, { decimals: 3, isSigned: true }],
   [/^se$/, { decimals: 3, isSigned: false }],
