@@ -32,7 +32,7 @@ const POOL_TIMES = 8;
  * Base-out states as they matter for where infielders stand: a runner on third with fewer than two outs (infield in), a
  * runner on first (held, and with fewer than two outs double-play depth), two outs, and the rest.
  */
-function situationOf(state: number): number {
+export function situationOf(state: number): number {
   const outs = state >> 3;
   const bases = state & 7;
   if (outs < 2 && bases & 4) return 0;

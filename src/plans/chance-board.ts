@@ -1,0 +1,162 @@
+import type { AirModels } from '../chances/air/air-models.ts';
+import { FlightChances } from '../chances/air/flight-chances.ts';
+import type { GrounderModels } from '../chances/grounder-models.ts';
+import { InfieldChances } from '../chances/infield-chances.ts';
+import { radians } from '../diamond/bearing.ts';
+import { shiftByOdds } from '../numeric/logistic.ts';
+import { type BallColumns, GROUND } from './seen-balls.ts';
+
+/** Men on the field: position - 1 is a man's index. */
+export const NINE = 9;
+const INFIELDERS = 6;
+
+/** What stands before a pitch beside the balls: who runs, and the base-out state (outs * 8 + bases). */
+export interface PitchFacts {
+  readonly state: number;
+  readonly batterToFirstS: number;
+}
+
+/** Fitted chances of a book; a class of balls that it lacks has none. */
+export interface PlanModels {
+  readonly grounders: GrounderModels | null;
+  readonly air: AirModels | null;
+}
+
+/** How much better than average the men are: a logit shift of reach and of finish by position (`--own-men`). */
+export type SkillShift = (kind: 'reach' | 'finish', position: number) => number;
+
+/** Answers of one man on many balls and spots: index ball * spots + spot. Turn is his place in the chance order, smallest first. */
+export interface SpotAnswers {
+  readonly spots: number;
+  readonly turn: Float32Array;
+  readonly reach: Float32Array;
+  readonly promise: Float32Array;
+}
+
+/** Chances of any man at any spot on a fixed list of balls. Holds scratch space: one a thread. */
+export class ChanceBoard {
+  readonly balls: BallColumns;
+  private readonly facts: PitchFacts;
+  private readonly ground: InfieldChances | null;
+  private readonly air: FlightChances | null;
+  private readonly reachOdds = new Float64Array(NINE).fill(1);
+  private readonly finishOdds = new Float64Array(NINE).fill(1);
+  /** The last man and spot. */
+  turn = 0;
+  reach = 0;
+  promise = 0;
+  private onGround = true;
+
+  constructor(models: PlanModels, balls: BallColumns, facts: PitchFacts, shiftOf?: SkillShift) {
+    this.balls = balls;
+    this.facts = facts;
+    this.ground = models.grounders === null ? null : new InfieldChances(models.grounders);
+    this.air = models.air === null ? null : new FlightChances(balls, flightsOf(balls), models.air.reach);
+    if (shiftOf === undefined) return;
+    for (let k = 0; k < NINE; k += 1) {
+      this.reachOdds[k] = Math.exp(shiftOf('reach', k + 1));
+      this.finishOdds[k] = Math.exp(shiftOf('finish', k + 1));
+    }
+  }
+
+  /** Takes ball `at`; false when the book has no models for such a ball, and nobody has a chance. */
+  setBall(at: number): boolean {
+    const { balls, facts } = this;
+    this.onGround = balls.kind[at] === GROUND;
+    if (!this.onGround) {
+      this.air?.setBall(at, at);
+      return this.air !== null;
+    }
+    const bearing = radians(balls.bearingDeg[at]);
+    this.ground?.setBall({
+      sinBearing: Math.sin(bearing),
+      cosBearing: Math.cos(bearing),
+      exitSpeedMph: balls.exitSpeedMph[at],
+      launchAngleDeg: balls.launchAngleDeg[at],
+      surface: balls.surface[at],
+      ...facts,
+    });
+    return this.ground !== null;
+  }
+
+  /** Puts the man of index k at a spot on the ball taken and fills turn, reach and promise. */
+  standAt(k: number, xFt: number, yFt: number): void {
+    const chances = this.onGround ? this.ground! : this.air!;
+    if (this.onGround && k >= INFIELDERS) {
+      this.reach = 0;
+      return;
+    }
+    chances.standAt(k, xFt, yFt);
+    this.turn = this.onGround ? this.ground!.arrival : this.air!.turn;
+    this.reach = chances.reach;
+    this.promise = chances.promise;
+    if (this.reachOdds[k] !== 1) this.reach = shiftByOdds(this.reach, this.reachOdds[k]);
+    if (this.onGround && this.finishOdds[k] !== 1) this.promise = shiftByOdds(this.promise, this.finishOdds[k]);
+  }
+
+  /** Each man of `men` (indexes) at each of his spots (x, y pairs), on every ball. */
+  answer(men: readonly number[], spotsOf: readonly Float64Array[]): SpotAnswers[] {
+    const { count } = this.balls;
+    const answers = spotsOf.map((pairs) => {
+      const spots = pairs.length / 2;
+      const column = () => new Float32Array(count * spots);
+      return { spots, turn: column(), reach: column(), promise: column() };
+    });
+    for (let at = 0; at < count; at += 1) {
+      if (!this.setBall(at)) continue;
+      for (let m = 0; m < men.length; m += 1) {
+        if (this.onGround && men[m] >= INFIELDERS) continue;
+        const pairs = spotsOf[m];
+        const { spots, turn, reach, promise } = answers[m];
+        for (let s = 0, to = at * spots; s < spots; s += 1, to += 1) {
+          this.standAt(men[m], pairs[2 * s], pairs[2 * s + 1]);
+          turn[to] = this.turn;
+          reach[to] = this.reach;
+          promise[to] = this.promise;
+        }
+      }
+    }
+    return answers;
+  }
+
+  /** Set mark of every ball for whole placements, each nine (x, y) pairs: one column a placement. */
+  setMarks(placements: readonly Float64Array[]): Float64Array[] {
+    const { count } = this.balls;
+    const marks = placements.map(() => new Float64Array(count));
+    const order = new Int32Array(NINE);
+    const [turn, reach, promise] = [new Float64Array(NINE), new Float64Array(NINE), new Float64Array(NINE)];
+    for (let at = 0; at < count; at += 1) {
+      if (!this.setBall(at)) continue;
+      placements.forEach((starts, p) => {
+        let men = 0;
+        for (let k = 0; k < (this.onGround ? INFIELDERS : NINE); k += 1) {
+          this.standAt(k, starts[2 * k], starts[2 * k + 1]);
+          if (!(this.reach > 0)) continue;
+          turn[k] = this.turn;
+          reach[k] = this.reach;
+          promise[k] = this.promise;
+          let place = men;
+          for (; place > 0 && turn[order[place - 1]] > turn[k]; place -= 1) order[place] = order[place - 1];
+          order[place] = k;
+          men += 1;
+        }
+        let value = 0;
+        for (let place = men - 1; place >= 0; place -= 1) {
+          const k = order[place];
+          value = reach[k] * promise[k] + (1 - reach[k]) * value;
+        }
+        marks[p][at] = value;
+      });
+    }
+    return marks;
+  }
+}
+
+function flightsOf(balls: BallColumns) {
+  return {
+    sin: Float64Array.from(balls.bearingDeg, (bearing) => Math.sin(radians(bearing))),
+    cos: Float64Array.from(balls.bearingDeg, (bearing) => Math.cos(radians(bearing))),
+    distanceFt: balls.distanceFt,
+    hangS: balls.hangS,
+  };
+}
