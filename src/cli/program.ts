@@ -6,6 +6,7 @@ import type { Console } from './console.ts';
 import { registerDemo } from './demo-command.ts';
 import { registerExplain } from './explain-command.ts';
 import { registerIntake } from './intake-command.ts';
+import { registerPlan } from './plan-command.ts';
 import { registerServe } from './serve-command.ts';
 import { registerSimulate } from './simulate-command.ts';
 import { registerTable } from './table-command.ts';
@@ -35,6 +36,7 @@ export function createProgram(console: Console): Command {
   registerTable(program, console);
   registerExplain(program, console);
   registerTrust(program, console);
+  registerPlan(program, console);
   registerServe(program, console);
   for (const command of [program, ...program.commands]) command.exitOverride((error) => refuse(command, error));
   return program;

@@ -311,7 +311,8 @@ class Judge {
   gain(difference: Float64Array, random: ReturnType<typeof createRandom>): Interval80 {
     const runs = difference.map((each, k) => each * this.stakes[k]);
     const redrawn: number[] = [];
-    for (const weight of redrawnWeights(this.batter, this.pitcher, random)) redrawn.push(PER * weightedMean(weight, runs));
+    for (const weight of redrawnWeights(this.batter, this.pitcher, random))
+      redrawn.push(PER * weightedMean(weight, runs));
     const sorted = Float64Array.from(redrawn);
     return {
       value: PER * weightedMean(this.balls.weight, runs),
