@@ -1,3 +1,4 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
 const TIMES = { testTimeout: 60_000, hookTimeout: 180_000 };
@@ -7,7 +8,11 @@ export default defineConfig({
     // Both cores of a small machine; the default leaves one of two idle.
     maxWorkers: 2,
     projects: [
-      { test: { name: 'program', include: ['test/**/*.test.ts', 'checks/**/*.test.ts'], ...TIMES } },
+      {
+        // Components of the pages are drawn without a browser.
+        plugins: [svelte({ configFile: false, compilerOptions: { runes: true } })],
+        test: { name: 'program', include: ['test/**/*.test.ts', 'checks/**/*.test.ts'], ...TIMES },
+      },
       // A real browser on a real server: the demo book and the pages are made once for all files.
       { test: { name: 'pages', include: ['e2e/**/*.test.ts'], globalSetup: 'e2e/set-up.ts', ...TIMES } },
     ],

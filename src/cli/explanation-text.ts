@@ -1,34 +1,15 @@
-import type { ExplainedDefender, ExplainedEntry, Explanation } from '../commands/explain.ts';
+import type { ExplainedEntry, Explanation } from '../commands/explain.ts';
+import {
+  againstEvenWords,
+  bearingWords,
+  OUTS_WORDS,
+  POSITION_NAMES,
+  runnersWords,
+  wayToBallWords,
+} from '../ledger/play-words.ts';
 import { textTable } from './text-table.ts';
 
-const POSITION_NAMES = [
-  '',
-  'pitcher',
-  'catcher',
-  'first base',
-  'second base',
-  'third base',
-  'shortstop',
-  'left',
-  'centre',
-  'right',
-];
 const KIND_WORDS: Readonly<Record<string, string>> = { ground: 'grounder' };
-const OUTS_WORDS = ['nobody out', 'one out', 'two out'];
-
-/** Words for a bearing on the infield, up to the bearing named; bounds are ours, after how the game is spoken of. */
-const BEARING_WORDS: readonly (readonly [number, string])[] = [
-  [-40, 'down the third-base line'],
-  [-30, 'toward third'],
-  [-20, 'in the hole between third and short'],
-  [-8, 'toward short'],
-  [8, 'up the middle'],
-  [20, 'toward second'],
-  [30, 'in the hole between first and second'],
-  [40, 'toward first'],
-  [180, 'down the first-base line'],
-];
-
 const chance = (value: number) => (Number.isNaN(value) ? 'unknown' : value.toFixed(3).replace(/^0/, ''));
 const feet = (value: number) => `${value.toFixed(0)} ft`;
 const known = (value: number, text: (value: number) => string) => (Number.isNaN(value) ? 'not recorded' : text(value));
@@ -41,23 +22,18 @@ export function explanationText(e: Explanation): string {
 }
 
 function headText(e: Explanation): string {
-  const where = BEARING_WORDS.find(([bound]) => e.bearingDeg <= bound)?.[1];
+  const where = bearingWords(e.bearingDeg);
   const bearing = known(
     e.bearingDeg,
     (value) => `${value.toFixed(1)} degrees${where === undefined ? '' : `, ${where}`}`,
   );
   return [
-    `Play ${e.playId}: ${KIND_WORDS[e.ballKind] ?? e.ballKind}, ${e.date}, inning ${e.inning}, ${OUTS_WORDS[e.outsBefore]}, ${runnersText(e.bases)}`,
+    `Play ${e.playId}: ${KIND_WORDS[e.ballKind] ?? e.ballKind}, ${e.date}, inning ${e.inning}, ${OUTS_WORDS[e.outsBefore]}, ${runnersWords(e.bases)}`,
     `${e.battingTeam} batting against ${e.fieldingTeam}; ${e.batter} at bat, side ${e.batterSide}, ${known(e.batterToFirstS, (v) => `${v.toFixed(2)} s`)} to first`,
     `Ball: ${known(e.exitSpeedMph, (v) => `${v.toFixed(0)} mph`)}, bearing ${bearing}, launch ${known(e.launchAngleDeg, (v) => `${v.toFixed(0)} degrees`)}`,
     `Result: ${e.result.replaceAll('_', ' ')}`,
     '',
   ].join('\n');
-}
-
-function runnersText(bases: number): string {
-  const names = ['first', 'second', 'third'].filter((_, k) => (bases >> k) & 1);
-  return names.length === 0 ? 'nobody on' : `on base: ${names.join(', ')}`;
 }
 
 /** The staircase: each mark, and what was gained or lost on the way to the next. */
@@ -110,12 +86,12 @@ function defendersText({ defenders }: Explanation): string {
   const rows = defenders.map((d) => [
     d.position,
     d.name ?? POSITION_NAMES[d.position],
-    Number.isNaN(d.gapFt) ? runWords(d) : gapWords(d),
+    wayToBallWords(d),
     `${d.arrivalS.toFixed(2)} s`,
     chance(d.reach),
     d.reach > 0 ? chance(d.promise) : '',
     chance(d.setWithoutHim),
-    moveWords(d),
+    againstEvenWords(d),
   ]);
   return `Each man, in the order in which the ball came to them\n${textTable(
     [
@@ -130,28 +106,6 @@ function defendersText({ defenders }: Explanation): string {
     ],
     rows,
   )}`;
-}
-
-/** How far he had to run to a ball in the air, and which way. */
-function runWords({ runInFt, runAcrossFt }: ExplainedDefender): string {
-  const run = Math.hypot(runInFt, runAcrossFt);
-  if (run < 3) return 'straight at him';
-  if (Math.abs(runAcrossFt) > 2 * Math.abs(runInFt)) return `${feet(run)} to his ${runAcrossFt > 0 ? 'left' : 'right'}`;
-  return `${feet(run)} ${runInFt > 0 ? 'in' : 'back'}`;
-}
-
-/** A man who faces home has first base on his left. */
-function gapWords({ gapFt }: ExplainedDefender): string {
-  if (Math.abs(gapFt) < 1) return 'straight at him';
-  return `${feet(Math.abs(gapFt))} to his ${gapFt > 0 ? 'left' : 'right'}`;
-}
-
-function moveWords({ startXFt, startYFt, evenXFt, evenYFt }: ExplainedDefender): string {
-  if (Number.isNaN(evenXFt)) return '';
-  const across = startXFt - evenXFt;
-  const deeper = Math.hypot(startXFt, startYFt) - Math.hypot(evenXFt, evenYFt);
-  const side = `${feet(Math.abs(across))} toward ${across > 0 ? 'first' : 'third'}`;
-  return `${side}, ${feet(Math.abs(deeper))} ${deeper > 0 ? 'deeper' : 'shallower'}`;
 }
 
 /** Entries smaller than this would print as nothing and are counted instead. */

@@ -1,4 +1,6 @@
 import type { Cell, ColumnType } from '../book/store.ts';
+import type { PlayStory } from '../commands/explain/play-story.ts';
+import type { FoundPlays } from '../commands/find-plays.ts';
 import type { FailureKind, FailurePlace } from '../expected-failure.ts';
 
 /** What the routes answer with, in one place for the pages that read it. Nothing here needs a server to be understood. */
@@ -45,4 +47,14 @@ export interface TableAnswer {
   readonly row_count: number;
   readonly from: number;
   readonly columns: readonly JsonColumn[];
+}
+
+/** `/api/play/ID`: one play; a number that was not recorded is null here and NaN in its type. */
+export interface PlayAnswer extends PlayStory {
+  readonly version: string;
+}
+
+/** `/api/plays`: plays that match. */
+export interface FoundPlaysAnswer extends FoundPlays {
+  readonly version: string;
 }

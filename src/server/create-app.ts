@@ -3,6 +3,7 @@ import { answerFailure, answerMissing } from './failure-answer.ts';
 import type { HostPolicy } from './host-policy.ts';
 import { requestGuard } from './request-guard.ts';
 import { addBookRoutes } from './routes/book-routes.ts';
+import { addPlayRoutes } from './routes/play-routes.ts';
 import { addTableRoutes } from './routes/table-routes.ts';
 import { addWebRoutes } from './routes/web-routes.ts';
 import { securityHeaders } from './security-headers.ts';
@@ -26,6 +27,7 @@ export function createApp({ workbench, webFiles, isOurHost }: AppOptions): Hono 
   app.use(requestGuard(isOurHost, POSTABLE));
   addBookRoutes(app, workbench);
   addTableRoutes(app, workbench);
+  addPlayRoutes(app, workbench);
   app.all('/api/*', (context) => answerMissing(context, `There is nothing at ${context.req.path}.`));
   addWebRoutes(app, webFiles);
   app.onError((thrown, context) => answerFailure(context, thrown));

@@ -7,23 +7,16 @@ import { GRADES, type Grade, WHOLE } from '../../chances/grades.ts';
 import { BALL_KINDS, BASES, RESULTS, SIDES } from '../../diamond/play-codes.ts';
 import type { BalanceGroup } from '../../ledger/balance.ts';
 import { dissectPlay } from '../../ledger/dissect-play.ts';
-import { type PlayCase, packPlayCase } from '../../ledger/play-case.ts';
+import { packPlayCase } from '../../ledger/play-case.ts';
 import { type SetModelsFile, toSetModelsFile } from '../../ledger/set-models.ts';
 import { isoDateOf } from '../../numeric/days.ts';
 import { type BuildFile, unpackBuild } from '../build-file.ts';
 import { type BookPlays, selectPlays } from '../score-book.ts';
 import { type BallClass, type ClassTeller, tellerOf } from './class-teller.ts';
 import type { Explanation, Lender } from './explanation.ts';
-import { type PlayScene, sceneOf } from './play-scene.ts';
+import { sceneOf } from './play-scene.ts';
+import type { PlayStory } from './play-story.ts';
 import { readStoredEntries, readStoredMarks, type StoredMarks } from './stored-results.ts';
-
-/** One play, told and taken out of its book. */
-export interface PlayStory {
-  readonly explanation: Explanation;
-  readonly scene: PlayScene;
-  /** Null for a play without a set mark. */
-  readonly playCase: PlayCase | null;
-}
 
 /** A book's plays, models and names in memory, for one question after another. */
 export class PlayTeller {

@@ -4,6 +4,9 @@ import type { Grade } from '../../chances/grades.ts';
 import { ExpectedFailure } from '../../expected-failure.ts';
 import type { ExplainedEntry, Explanation } from './explanation.ts';
 
+/** Tables that the functions here read. */
+export const STORY_TABLES = ['marks', 'entries', 'plays'] as const;
+
 /** What the book says of a play's marks. */
 export interface StoredMarks {
   readonly grade: Grade;

@@ -1,0 +1,88 @@
+/** Everything here is in feet of the frame. */
+export interface Segment {
+  readonly x1: number;
+  readonly y1: number;
+  readonly x2: number;
+  readonly y2: number;
+}
+
+export interface Disc {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+}
+
+/** A label with the middles of the places where it may stand, best first. */
+export interface Label {
+  readonly text: string;
+  readonly places: readonly { readonly x: number; readonly y: number }[];
+}
+
+const CHARACTER_PX = 7.4;
+const LINE_PX = 16;
+const SAMPLE_STEPS = 12;
+
+export function lengthText(seconds: number): string {
+  return `${seconds.toFixed(1)} s`;
+}
+
+/**
+ * Puts each label where it covers the least of the lines, discs and labels before it; of equal places the first. `px` is the
+ * length of a pixel. Returns middles by text.
+ */
+export function placeLabels(
+  labels: readonly Label[],
+  segments: readonly Segment[],
+  discs: readonly Disc[],
+  px: number,
+): Map<string, { readonly x: number; readonly y: number }> {
+  const placed = new Map<string, { readonly x: number; readonly y: number }>();
+  const taken: Box[] = [];
+  for (const { text, places } of labels) {
+    const boxes = places.map((place) => boxOf(text, place, px));
+    const costs = boxes.map((box) => costOf(box, segments, discs, taken));
+    const best = costs.indexOf(Math.min(...costs));
+    if (best < 0) continue;
+    placed.set(text, places[best]!);
+    taken.push(boxes[best]!);
+  }
+  return placed;
+}
+
+interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+function boxOf(text: string, { x, y }: { x: number; y: number }, px: number): Box {
+  const half = ((text.length * CHARACTER_PX) / 2 + 2) * px;
+  return { left: x - half, right: x + half, low: y - (LINE_PX / 2) * px, high: y + (LINE_PX / 2) * px };
+}
+
+function costOf(box: Box, segments: readonly Segment[], discs: readonly Disc[], taken: readonly Box[]): number {
+  let cost = 0;
+  for (const { x1, y1, x2, y2 } of segments) {
+    // A line is tried at points close enough not to slip past a line of text.
+    const steps = Math.max(SAMPLE_STEPS, Math.ceil(Math.hypot(x2 - x1, y2 - y1) / (box.high - box.low)) * 2);
+    for (let k = 0; k <= steps; k += 1) {
+      const x = x1 + ((x2 - x1) * k) / steps;
+      const y = y1 + ((y2 - y1) * k) / steps;
+      if (x > box.left && x < box.right && y > box.low && y < box.high) {
+        cost += 1;
+        break;
+      }
+    }
+  }
+  for (const { x, y, radius } of discs) {
+    const dx = Math.max(box.left - x, 0, x - box.right);
+    const dy = Math.max(box.low - y, 0, y - box.high);
+    if (Math.hypot(dx, dy) < radius) cost += 3;
+  }
+  for (const other of taken) {
+    const apart = box.left > other.right || box.right < other.left || box.low > other.high || box.high < other.low;
+    if (!apart) cost += 5;
+  }
+  return cost;
+}
