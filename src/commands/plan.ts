@@ -1,17 +1,12 @@
-import { readSettings } from '../book/book-info.ts';
 import { type Book, openBook } from '../book/open-book.ts';
-import { readNames, readPlayTable } from '../book/read-play-table.ts';
-import { readModelFile } from '../book/replace-results.ts';
+import { readNames } from '../book/read-play-table.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { didYouMean, listWords } from '../intake/nearest-word.ts';
-import { fitHits } from '../ledger/runs/hit-model.ts';
-import { runValues } from '../ledger/runs/run-values.ts';
-import { RUN_MODES, type RunMode } from '../ledger/runs/stakes.ts';
 import type { Plan, PlanQuestion } from '../plans/plan-types.ts';
-import { type PlanGrounds, preparePlans } from '../plans/prepare-plans.ts';
+import type { PlanGrounds } from '../plans/prepare-plans.ts';
 import { solvePlan } from '../plans/solve-plan.ts';
 import type { Progress } from '../progress.ts';
-import { unpackBuild } from './build-file.ts';
+import { groundsFrom, readPlanInputs } from './plan-inputs.ts';
 
 export interface PlanOptions extends PlanQuestion {
   readonly book: string;
@@ -41,20 +36,7 @@ export async function plan(options: PlanOptions, effects: PlanEffects): Promise<
 
 /** Everything that plans need of a built book, for one question after another. */
 export async function readPlanGrounds(book: Book): Promise<PlanGrounds> {
-  const { models } = await unpackBuild((name) => readModelFile(book, name));
-  const table = await readPlayTable(book);
-  const settings = await readSettings(book.store);
-  const mode = RUN_MODES.find((each) => each === settings.runs) ?? 'flat';
-  return preparePlans({
-    table,
-    grounders: models.grounders,
-    air: models.air,
-    runs: { mode, models: stakeModels(mode) },
-  });
-
-  function stakeModels(of: RunMode) {
-    return of === 'flat' ? undefined : { values: runValues(table), hits: fitHits(table) };
-  }
+  return groundsFrom(await readPlanInputs(book));
 }
 
 /**
