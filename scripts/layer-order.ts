@@ -21,7 +21,7 @@ export const LAYERS = [
 ] as const;
 
 /** Files that every layer may import and that import nothing. */
-export const SHARED_FILES = ['src/expected-failure.ts', 'src/progress.ts'] as const;
+export const SHARED_FILES = ['src/csv-text.ts', 'src/expected-failure.ts', 'src/progress.ts'] as const;
 
 /**
  * The layers that the pages may use at run time: arithmetic that runs in a browser too. Of the others they know types only.

@@ -6,6 +6,8 @@ import type { BookCopy } from './book-copy.ts';
 import { MemoryCopy } from './memory-copy.ts';
 
 const NAME = 'leatherbook serve';
+/** Answers under way still read from a copy that has been replaced. */
+const KEEP_OLD_MS = 30_000;
 
 /**
  * A book that others may write to while its pages are open. The file is held only for as long as a table is copied into
@@ -13,11 +15,14 @@ const NAME = 'leatherbook serve';
  */
 export interface BookSource {
   readonly dir: string;
-  /** The copy of the book as it is now; of the one before while somebody writes. */
+  /**
+   * The copy of the book as it is now; of the one before while somebody writes.
+   * @throws ExpectedFailure of kind `book`: what openBook says, when there is no copy from before either
+   */
   current(): Promise<BookCopy>;
-  /** Opens the book itself for a moment. Keep it short: a build cannot begin meanwhile. */
+  /** Opens the book itself for a moment. Keep it short: a build cannot begin, and no table be copied, meanwhile. */
   withBook<T>(work: (book: Book) => Promise<T>): Promise<T>;
-  /** Keeps everybody here from opening the book until `work` has settled. */
+  /** Nobody here opens the book until `work` has settled. */
   keepClosed<T>(work: () => Promise<T>): Promise<T>;
   close(): Promise<void>;
 }
@@ -27,7 +32,7 @@ function fileVersion(dir: string): string {
   try {
     const parts = ['book.duckdb', 'book.duckdb.wal'].map((name) => {
       const stat = statSync(join(dir, name), { throwIfNoEntry: false, bigint: true });
-      return stat === undefined ? '-' : `${stat.ino}.${stat.mtimeNs}.${stat.size}`;
+      return stat === undefined ? '' : `${stat.ino}.${stat.mtimeNs}.${stat.size}`;
     });
     return parts.join('_');
   } catch {
@@ -38,78 +43,63 @@ function fileVersion(dir: string): string {
 export function createBookSource(dir: string, effects: { readonly now: () => Date }): BookSource {
   let latest: MemoryCopy | null = null;
   let renewing: Promise<MemoryCopy> | null = null;
-  let gate: Promise<unknown> = Promise.resolve();
-  let openCount = 0;
-  let whenClosed: (() => void) | null = null;
+  /** Whoever opens the file waits for the one before: two handles of one process would share one lock. */
+  let last: Promise<unknown> = Promise.resolve();
 
-  const withBook = async <T>(work: (book: Book) => Promise<T>): Promise<T> => {
-    await gate;
-    openCount += 1;
+  const keepClosed = <T>(work: () => Promise<T>): Promise<T> => {
+    const turn = last.then(work);
+    last = turn.catch(() => undefined);
+    return turn;
+  };
+  const openAndWork = async <T>(work: (book: Book) => Promise<T>): Promise<T> => {
+    const book = await openBook(dir, { access: 'read', command: NAME, now: effects.now });
     try {
-      const book = await openBook(dir, { access: 'read', command: NAME, now: effects.now });
-      try {
-        return await work(book);
-      } finally {
-        await book.close();
-      }
+      return await work(book);
     } finally {
-      openCount -= 1;
-      if (openCount === 0) whenClosed?.();
+      await book.close();
     }
   };
 
-  const renew = async (version: string): Promise<MemoryCopy> => {
-    const copy = await MemoryCopy.of(version, withBook);
+  const renew = async (): Promise<MemoryCopy> => {
+    const copy = await keepClosed(async () => {
+      const version = fileVersion(dir);
+      // Says what is wrong with the book, if anything is.
+      await openAndWork(async () => undefined);
+      return await MemoryCopy.of(dir, version, keepClosed);
+    });
     const old = latest;
     latest = copy;
-    // Answers under way still read from the old copy.
-    if (old !== null) setTimeout(() => void old.close(), 10_000).unref();
+    if (old !== null) setTimeout(() => void old.close(), KEEP_OLD_MS).unref();
     return copy;
   };
 
   return {
     dir,
-    withBook,
+    keepClosed,
+    withBook: (work) => keepClosed(() => openAndWork(work)),
     async current() {
-      const version = fileVersion(dir);
-      if (latest?.version === version) return latest;
+      if (latest?.version === fileVersion(dir)) return latest;
       try {
-        renewing ??= renew(version).finally(() => {
+        renewing ??= renew().finally(() => {
           renewing = null;
         });
         return await renewing;
       } catch (thrown) {
         if (latest === null || !(thrown instanceof ExpectedFailure)) throw thrown;
-        const kept = latest;
-        return {
-          version: kept.version,
-          behind: thrown,
-          tables: (...names) => kept.tables(...names),
-          cached: (key, make) => kept.cached(key, make),
-        };
-      }
-    },
-    async keepClosed(work) {
-      const before = gate;
-      let open = () => {};
-      gate = new Promise<void>((resolve) => {
-        open = resolve;
-      });
-      await before;
-      try {
-        if (openCount > 0) {
-          await new Promise<void>((resolve) => {
-            whenClosed = resolve;
-          });
-        }
-        return await work();
-      } finally {
-        whenClosed = null;
-        open();
+        return olderCopy(latest, thrown);
       }
     },
     async close() {
       await latest?.close();
     },
+  };
+}
+
+function olderCopy(copy: MemoryCopy, behind: ExpectedFailure): BookCopy {
+  return {
+    version: copy.version,
+    behind,
+    tables: (...names) => copy.tables(...names),
+    cached: (key, make) => copy.cached(key, make),
   };
 }

@@ -1,51 +1,51 @@
-import type { Book } from '../book/open-book.ts';
+import { copyTables } from '../book/copy-tables.ts';
 import { openMemoryStore } from '../book/open-memory-store.ts';
-import { createTablesSql } from '../book/schema.ts';
-import { quoteName } from '../book/sql-text.ts';
 import type { Store } from '../book/store.ts';
 import type { BookCopy } from './book-copy.ts';
 
-type WithBook = <T>(work: (book: Book) => Promise<T>) => Promise<T>;
+type InTurn = <T>(work: () => Promise<T>) => Promise<T>;
 
-/** The tables of one version of a book in memory, each copied when it is first asked for. */
+/** Copied at once: every page asks for them, and they are small. */
+const SMALL_TABLES = ['book_info', 'build_settings', 'fielders', 'teams', 'balance', 'people', 'intake_log'] as const;
+
+/** The tables of one version of a book in memory, the large ones copied when they are first asked for. */
 export class MemoryCopy implements BookCopy {
   readonly version: string;
   readonly behind = null;
+  readonly #dir: string;
   readonly #store: Store;
-  readonly #withBook: WithBook;
+  readonly #inTurn: InTurn;
   readonly #copies = new Map<string, Promise<void>>();
   readonly #answers = new Map<string, Promise<unknown>>();
 
-  private constructor(version: string, store: Store, withBook: WithBook) {
+  private constructor(dir: string, version: string, store: Store, inTurn: InTurn) {
+    this.#dir = dir;
     this.version = version;
     this.#store = store;
-    this.#withBook = withBook;
+    this.#inTurn = inTurn;
   }
 
-  /** @throws ExpectedFailure of kind `book` when the book cannot be opened now */
-  static async of(version: string, withBook: WithBook): Promise<MemoryCopy> {
+  /**
+   * @param inTurn runs work while nobody else in this process has the file open; the caller is in such a turn now
+   * @throws ExpectedFailure of kind `book` when the book cannot be opened now
+   */
+  static async of(dir: string, version: string, inTurn: InTurn): Promise<MemoryCopy> {
     const store = await openMemoryStore();
     try {
-      await store.run(createTablesSql());
-      const copy = new MemoryCopy(version, store, withBook);
-      await copy.tables('book_info', 'build_settings');
-      return copy;
+      await copyTables(store, dir, SMALL_TABLES);
     } catch (thrown) {
       await store.close();
       throw thrown;
     }
+    const copy = new MemoryCopy(dir, version, store, inTurn);
+    for (const name of SMALL_TABLES) copy.#copies.set(name, Promise.resolve());
+    return copy;
   }
 
   async tables(...names: string[]): Promise<Store> {
     const missing = names.filter((name) => !this.#copies.has(name));
     if (missing.length > 0) {
-      const copying = this.#withBook(async (book) => {
-        for (const name of missing) {
-          // A copy that was broken off may have left rows.
-          await this.#store.run(`DELETE FROM ${quoteName(name)}`);
-          await this.#store.append(name, await book.store.query(`SELECT * FROM ${quoteName(name)}`));
-        }
-      });
+      const copying = this.#inTurn(() => copyTables(this.#store, this.#dir, missing));
       for (const name of missing) {
         this.#copies.set(name, copying);
         copying.catch(() => this.#copies.delete(name));

@@ -7,11 +7,12 @@ import { openBook } from '../../src/book/open-book.ts';
 import { replaceResults } from '../../src/book/replace-results.ts';
 import { createTablesSql } from '../../src/book/schema.ts';
 import { quoteText } from '../../src/book/sql-text.ts';
-import { csvText, renderCsv } from '../../src/commands/table/render-csv.ts';
+import { renderCsv } from '../../src/commands/table/render-csv.ts';
 import { textNumber } from '../../src/commands/table/render-text.ts';
 import { columnsOf, TABLE_NAMES, tableQuery } from '../../src/commands/table/table-query.ts';
 import { TEXT_COLUMNS } from '../../src/commands/table/text-columns.ts';
 import { type TableOptions, table } from '../../src/commands/table.ts';
+import { csvText } from '../../src/csv-text.ts';
 import { inventedPlays } from '../helpers/invented-plays.ts';
 import { TEST_NOW, type TemporaryBook, temporaryBook } from '../helpers/temporary-book.ts';
 

@@ -1,0 +1,102 @@
+import { addressOf } from '../../state/address.ts';
+import { numberOf, type SumKind, sumOf, type Unit } from '../../state/entry-sums.ts';
+import { count, percent, signed } from '../../state/number-text.ts';
+import type { Row } from '../../state/table/row-source.ts';
+import type { TableColumn } from '../../table/table-column.ts';
+
+interface Shown {
+  readonly kinds: readonly SumKind[];
+  readonly unit: Unit;
+  readonly isRate: boolean;
+  readonly hasPosition: boolean;
+  readonly ratings: readonly ('reach' | 'finish')[];
+}
+
+const text = (row: Row, column: string) => String(row[column] ?? '');
+
+export function fielderColumns({ kinds, unit, isRate, hasPosition, ratings }: Shown): TableColumn[] {
+  const decimals = isRate ? 2 : 1;
+  const position: TableColumn[] = hasPosition
+    ? [{ key: 'position', label: 'pos.', widthPx: 58, isNumber: true, text: (row) => text(row, 'position') }]
+    : [];
+  return [
+    {
+      key: 'name',
+      label: 'Defender',
+      widthPx: 150,
+      text: (row) => text(row, 'name') || text(row, 'fielder_id'),
+      href: (row) =>
+        addressOf(['defenders', text(row, 'fielder_id')], {
+          season: text(row, 'season'),
+          position: text(row, 'position'),
+        }),
+      copies: ['name', 'fielder_id'],
+    },
+    {
+      key: 'team',
+      label: 'Club',
+      widthPx: 110,
+      text: (row) => text(row, 'team'),
+      href: (row) => addressOf(['teams', text(row, 'team')], { season: text(row, 'season') }),
+    },
+    ...position,
+    {
+      key: 'chances',
+      label: 'chances',
+      word: 'chances',
+      widthPx: 84,
+      isNumber: true,
+      text: (row) => count(numberOf(row, 'chances') ?? 0),
+    },
+    ...kinds.map(
+      (kind): TableColumn => ({
+        key: `${kind}_${unit}`,
+        label: kind,
+        word: kind,
+        widthPx: kind === 'placement' ? 96 : 76,
+        isNumber: true,
+        tone: kind,
+        text: (row) => signed(sumOf(row, kind, unit), decimals),
+        copies: [`${kind}_${unit}`, ...(unit === 'runs' ? [`${kind}_runs_se`] : [])],
+      }),
+    ),
+    {
+      key: `net_${unit}`,
+      label: `net ${unit}`,
+      word: 'net',
+      widthPx: 80,
+      isNumber: true,
+      isStrong: true,
+      text: (row) => signed(sumOf(row, 'net', unit), decimals),
+      copies: [`net_${unit}`, ...(unit === 'runs' ? ['net_runs_se'] : [])],
+    },
+    { key: 'bars', label: `${unit} by entry`, widthPx: 190, canSort: false, text: () => '', copies: [] },
+    ...ratings.map(
+      (kind): TableColumn => ({
+        key: `${kind}_rating`,
+        label: `${kind} rating, 80 %`,
+        word: 'rating',
+        widthPx: 128,
+        tone: kind,
+        isNumber: false,
+        text: (row) => ratingText(row, kind),
+        copies: [`${kind}_rating`, `${kind}_rating_lo80`, `${kind}_rating_hi80`],
+      }),
+    ),
+    {
+      key: 'share_full',
+      label: 'full',
+      word: 'full',
+      widthPx: 70,
+      isNumber: true,
+      text: (row) => percent(numberOf(row, 'share_full')),
+    },
+  ];
+}
+
+export function ratingText(row: Row, kind: 'reach' | 'finish'): string {
+  const value = numberOf(row, `${kind}_rating`);
+  if (value === null) return 'none';
+  const [lo, hi] = [numberOf(row, `${kind}_rating_lo80`), numberOf(row, `${kind}_rating_hi80`)];
+  return `${signed(value)}, 80 % ${signed(lo)} to ${signed(hi)}`;
+}
