@@ -4,12 +4,12 @@ import { csvText } from '../../csv-text.ts';
 
 const ROWS_A_CHUNK = 2000;
 /** Writes the cells of one column; numbers as the shortest digits that read back as the same number. */
-function cellWriter(column: Column): (row: number) => string {
+function cellWriter(column: Column, separator: ',' | '\t'): (row: number) => string {
   const { type, values } = column;
   if (type === 'text' || type === 'date') {
     return (row) => {
       const text = values[row] as string | null;
-      return text === null ? '' : csvText(text);
+      return text === null ? '' : csvText(text, separator);
     };
   }
   return (row) => {
@@ -23,8 +23,8 @@ function cellWriter(column: Column): (row: number) => string {
  * spreadsheets take from the clipboard.
  */
 export function* renderCsv(table: ColumnTable, separator: ',' | '\t' = ','): Generator<string> {
-  yield `${table.columns.map(({ name }) => csvText(name)).join(separator)}\r\n`;
-  const writers = table.columns.map(cellWriter);
+  yield `${table.columns.map(({ name }) => csvText(name, separator)).join(separator)}\r\n`;
+  const writers = table.columns.map((column) => cellWriter(column, separator));
   for (let start = 0; start < table.rowCount; start += ROWS_A_CHUNK) {
     const end = Math.min(start + ROWS_A_CHUNK, table.rowCount);
     let chunk = '';

@@ -34,14 +34,17 @@ export class LocalRows implements RowSource {
 }
 
 /** Rows as text with a header; CRLF ends every line, numbers are in full precision. */
-export function delimited(rows: readonly Row[], columns: readonly string[], separator: string): string {
-  const lines = [columns.map(csvText), ...rows.map((row) => columns.map((column) => cellText(row[column])))];
+export function delimited(rows: readonly Row[], columns: readonly string[], separator: ',' | '\t'): string {
+  const lines = [
+    columns.map((column) => csvText(column, separator)),
+    ...rows.map((row) => columns.map((column) => cellText(row[column], separator))),
+  ];
   return lines.map((cells) => `${cells.join(separator)}\r\n`).join('');
 }
 
-function cellText(cell: Cell | undefined): string {
+function cellText(cell: Cell | undefined, separator: ',' | '\t'): string {
   if (cell === null || cell === undefined) return '';
-  return typeof cell === 'string' ? csvText(cell) : String(cell);
+  return typeof cell === 'string' ? csvText(cell, separator) : String(cell);
 }
 
 /** Empty cells come last either way. */
