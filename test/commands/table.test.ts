@@ -235,7 +235,7 @@ describe('table as csv', () => {
 
   it('keeps a spreadsheet from running a text, and leaves numbers alone', async () => {
     expect((await textOf({ format: 'csv' })).split('\r\n')[1]).toContain(`,"'=HYPERLINK(""x"")",`);
-    expect(['=1', '+a', '-a', '@x', '\tx', '\rx', '-12', '+3.5', 'a=1', ''].map(csvText)).toEqual([
+    expect(['=1', '+a', '-a', '@x', '\tx', '\rx', '-12', '+3.5', 'a=1', ''].map((cell) => csvText(cell))).toEqual([
       `'=1`,
       `'+a`,
       `'-a`,
