@@ -30,4 +30,9 @@ export interface LeagueOptions {
   readonly ballsPerSeason?: number;
   /** Year of the first season. Default 2031. */
   readonly firstYear?: number;
+  /**
+   * First season under the two-a-side rule, which all clubs obey from then on; a year after the last season means never.
+   * Default the third season, so that two have overshifts.
+   */
+  readonly twoASideFrom?: number;
 }

@@ -16,6 +16,8 @@ import { measureLevels } from './truth/measure-levels.ts';
 
 const BALLS_PER_SEASON = 25_000;
 const FIRST_YEAR = 2031;
+/** Seasons in which three infielders may stand on one side of second base. */
+const SEASONS_WITHOUT_RULE = 2;
 /** More balls than one game can hold. */
 const GAME_ROOM = 400;
 
@@ -28,6 +30,7 @@ export function simulateLeague(options: LeagueOptions, progress: Progress = SILE
   const { seasons, teams, seed } = options;
   const balls = options.ballsPerSeason ?? BALLS_PER_SEASON;
   const firstYear = options.firstYear ?? FIRST_YEAR;
+  const twoASideFrom = options.twoASideFrom ?? firstYear + SEASONS_WITHOUT_RULE;
   checkWhole('seasons', seasons, 1, 50);
   checkWhole('teams', teams, 2, TOWNS.length);
   checkWhole('ballsPerSeason', balls, 1, 1_000_000);
@@ -39,7 +42,16 @@ export function simulateLeague(options: LeagueOptions, progress: Progress = SILE
   for (let k = 0; k < seasons; k += 1) {
     const season = firstYear + k;
     if (k > 0) winter(clubs, people, season, random.fork(`winter-${season}`));
-    playSeason(clubs, season, balls, recorder, fieldTime, random.fork(`season-${season}`), progress);
+    playSeason(
+      clubs,
+      season,
+      season >= twoASideFrom,
+      balls,
+      recorder,
+      fieldTime,
+      random.fork(`season-${season}`),
+      progress,
+    );
   }
   return finishLeague(recorder, fieldTime, clubs, people, seed, random, progress);
 }

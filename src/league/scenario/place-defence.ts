@@ -3,6 +3,7 @@ import type { Random } from '../../numeric/random.ts';
 import { ownSprayDeg, pullSign } from './batter-habit.ts';
 import type { Person } from './person.ts';
 import type { PlacementHabit } from './placement-habit.ts';
+import { keepTwoASide, shadeToTheLimit } from './two-a-side.ts';
 import { allocateDepths, type Depths, overshift, straightUp, toStarts } from './usual-starts.ts';
 
 const MOST_SHADE_DEG = 7;
@@ -27,17 +28,27 @@ const GUARD_DEG = 3.5;
 
 const depths: Depths = allocateDepths();
 
+/** What the defence knows before a pitch. */
+export interface PitchState {
+  readonly outs: number;
+  readonly bases: number;
+  readonly inning: number;
+  readonly buntLikely: boolean;
+  /** Whether the season is played under the two-a-side rule. */
+  readonly twoASide: boolean;
+}
+
 /** Writes the nine starts of one pitch: the club's habit, the batter, the bases, then a few feet of chance. */
 export function placeDefence(
   habit: PlacementHabit,
   batter: Person,
-  state: { readonly outs: number; readonly bases: number; readonly inning: number; readonly buntLikely: boolean },
+  state: PitchState,
   random: Random,
   starts: Float64Array,
 ): void {
   const { batsLeft } = batter;
   straightUp(batsLeft, depths);
-  const shifted = random.next() < HABIT_KEPT ? applyHabit(habit, batter) : false;
+  const shifted = random.next() < HABIT_KEPT ? applyHabit(habit, batter, state.twoASide) : false;
   if (!shifted) forBases(state, random.next(), depths);
   else if (state.bases & ON_FIRST) for (let p = 3; p <= 6; p += 1) depths.depthFt[p]! -= p === 3 ? 0 : 6;
   if (state.inning >= 8 && random.next() < 0.2 && !shifted) {
@@ -50,11 +61,13 @@ export function placeDefence(
     depths.depthFt[p]! += habit.leanFt[p]!;
   }
   toStarts(depths, starts);
+  if (state.twoASide) keepTwoASide(starts, false);
   for (let k = 4; k < 18; k += 1) starts[k]! += (k < 12 ? JITTER_FT : OUTFIELD_JITTER_FT) * random.normal();
+  if (state.twoASide) keepTwoASide(starts, true);
 }
 
-/** Shades or shifts by the club's habit; true when three infielders went to one side. */
-function applyHabit(habit: PlacementHabit, batter: Person): boolean {
+/** Shades or shifts by the club's habit; true when the whole infield went over, three to a side or as far as a rule lets it. */
+function applyHabit(habit: PlacementHabit, batter: Person, twoASide: boolean): boolean {
   const { batsLeft } = batter;
   const spray = ownSprayDeg(batter.habit, batsLeft);
   switch (habit.name) {
@@ -68,7 +81,7 @@ function applyHabit(habit: PlacementHabit, batter: Person): boolean {
       return false;
     case 'overshifting': {
       if (spray * pullSign(batsLeft) > (batsLeft ? PULLS_ENOUGH_DEG - 3 : PULLS_ENOUGH_DEG)) {
-        overshift(batsLeft, depths);
+        (twoASide ? shadeToTheLimit : overshift)(batsLeft, depths);
         return true;
       }
       shade(0.4 * spray);
@@ -85,11 +98,7 @@ function shade(degrees: number): void {
 }
 
 /** Holding the runner, double-play depth, infield in, corners in. */
-function forBases(
-  state: { readonly outs: number; readonly bases: number; readonly inning: number; readonly buntLikely: boolean },
-  u: number,
-  out: Depths,
-): void {
+function forBases(state: PitchState, u: number, out: Depths): void {
   const { bases, outs } = state;
   const onFirst = (bases & ON_FIRST) !== 0;
   if (onFirst && (bases & ON_SECOND) === 0) {

@@ -88,6 +88,7 @@ export function playHalfInning(
       bases,
       inning: context.inning,
       buntLikely: bunts && forcedBunt && random.next() < CORNERS_EXPECT,
+      twoASide: context.twoASide,
     };
     placeDefence(sides.habit, batter, state, random, starts);
     situation.outs = outs;

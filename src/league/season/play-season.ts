@@ -13,6 +13,7 @@ const OPENING_DAY = '04-01';
 export function playSeason(
   clubs: readonly Club[],
   season: number,
+  twoASide: boolean,
   balls: number,
   recorder: Recorder,
   fieldTime: FieldTime,
@@ -33,7 +34,7 @@ export function playSeason(
       const gameId = `${season}-${String(gameOfSeason).padStart(4, '0')}`;
       const { park, surface } = { park: home, surface: clubs[home]!.surface };
       const game = recorder.plays.games.push(gameId) - 1;
-      const base = { season, game, gameId, day: opening + day, park, surface };
+      const base = { season, twoASide, game, gameId, day: opening + day, park, surface };
       playGame(clubs[home]!, clubs[away]!, base, day, recorder, fieldTime, random.fork(gameId));
       progress.advance(recorder.count - start);
     }

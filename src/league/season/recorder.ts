@@ -13,6 +13,8 @@ const round = (value: number, parts: number) => Math.round(value * parts) / part
 /** What the recorder has to know beyond the ball. */
 export interface PlayContext {
   readonly season: number;
+  /** Whether the season is played under the two-a-side rule. */
+  readonly twoASide: boolean;
   /** Index into the table's games. */
   readonly game: number;
   readonly gameId: string;
