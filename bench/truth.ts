@@ -26,8 +26,10 @@ const say = (line: string) => console.log(line);
 const three = (value: number) => value.toFixed(3);
 const withError = (values: readonly number[]) => `${mean(values).toFixed(4)} +- ${standardError(values).toFixed(4)}`;
 
-const scored = scoreLeague({ seasons: 3, teams: 12, seed: 1 });
-say(`Default league, three seasons, seed 1: ${scored.grounders.count} grounders, ${fullPlays(scored).length} full`);
+const scored = scoreLeague({ seasons: 3, teams: 12, seed: 1, twoASideFrom: 2034 });
+say(
+  `Default league, three seasons without a rule year, seed 1: ${scored.grounders.count} grounders, ${fullPlays(scored).length} full`,
+);
 
 const plays = evenly(fullPlays(scored), 6000);
 const { set, replayed } = setAgainstReplays(scored, plays, 200);

@@ -17,7 +17,8 @@ let scored: ScoredLeague;
 const LONG_MS = 400_000;
 
 beforeAll(() => {
-  scored = scoreLeague({ seasons: 3, teams: 12, seed: 1 });
+  // Three open seasons: with a rule year there are too few overshifts for some of these questions (decision 024).
+  scored = scoreLeague({ seasons: 3, teams: 12, seed: 1, twoASideFrom: 2034 });
 }, LONG_MS);
 
 describe('marks against replays', () => {
