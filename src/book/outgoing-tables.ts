@@ -23,6 +23,8 @@ export type OutgoingTableName =
   | 'run_table'
   | 'run_values'
   | 'ratings'
+  | 'team_placement'
+  | 'next_season'
   | 'plans'
   | 'plan_starts'
   | 'intake_log'
@@ -36,6 +38,9 @@ const integers = (...names: string[]): OutgoingColumn[] => names.map((name) => (
 const doubles = (...names: string[]): OutgoingColumn[] => names.map((name) => ({ name, type: 'double' }));
 const sums = (ending: string): OutgoingColumn[] => doubles(...SUMMED.map((kind) => `${kind}_${ending}`));
 const SUMS: readonly OutgoingColumn[] = [...sums('outs'), ...sums('runs'), ...sums('runs_se')];
+
+/** Intervals of a rating. */
+const INTERVALS = ['lo50', 'hi50', 'lo80', 'hi80', 'lo95', 'hi95'] as const;
 
 /** The shares of the grades of a row's plays (method.md 9). */
 const shares = (...grades: readonly Grade[]): OutgoingColumn[] => doubles(...grades.map((grade) => `share_${grade}`));
@@ -147,7 +152,27 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...integers('tries'),
       ...doubles('chances'),
       ...integers('made'),
-      ...doubles('rating', 'lo50', 'hi50', 'lo80', 'hi80', 'lo95', 'hi95', 'shift', 'shift_sd', 'spread'),
+      ...doubles('rating', ...INTERVALS, 'shift', 'shift_sd', 'spread'),
+    ],
+  },
+  team_placement: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('team', 'batter_side'),
+      ...integers('plays'),
+      ...doubles('placement_outs', 'placement_rating', ...INTERVALS, 'spread'),
+    ],
+  },
+  next_season: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('fielder_id'),
+      ...integers('position'),
+      ...doubles('seen_chances', 'rating', 'rating_lo80', 'rating_hi80', 'ageing', 'expected_chances'),
+      ...doubles('expected_chances_sd', 'expected_outs', 'expected_outs_lo80', 'expected_outs_hi80'),
+      ...doubles('expected_runs', 'expected_runs_lo80', 'expected_runs_hi80'),
     ],
   },
   plans: {

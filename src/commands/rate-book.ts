@@ -1,20 +1,31 @@
 import type { PeopleFacts } from '../book/read-people.ts';
 import { AirChances } from '../chances/air/air-chances.ts';
 import { GrounderChances } from '../chances/grounder-chances.ts';
+import type { PlayTable } from '../chances/play-table.ts';
+import { sumFielders } from '../ledger/season-totals.ts';
+import { yearsBetween } from '../numeric/days.ts';
+import { fitAgeCurve } from '../ratings/age-curve.ts';
 import { HANDS } from '../ratings/directions.ts';
-import { collectEvidence, type RatingEvidence, rateSeasons, type SeasonRatings } from '../ratings/rate-seasons.ts';
+import { type AgeCurves, expectNextSeason, type NextSeason } from '../ratings/next-season.ts';
+import { chanceNature, playingRecords } from '../ratings/playing-record.ts';
+import { fitPlayingTime, type PlayingTime } from '../ratings/playing-time.ts';
+import { collectEvidence, rateSeasons, type SeasonRatings } from '../ratings/rate-seasons.ts';
+import { rateTeamPlacement, type TeamPlacement } from '../ratings/team-placement.ts';
 import type { BookModels, BookPlays, ScoredBook } from './score-book.ts';
 
-/** The ratings of every season of a book, and what they rest on. */
+/** The ratings of a book: of men as of the end of every season, of clubs' placement, and what is expected of the next season. */
 export interface RatedBook {
-  readonly evidence: RatingEvidence;
   /** One a season, earliest first. */
   readonly seasons: readonly SeasonRatings[];
+  readonly teamPlacement: readonly TeamPlacement[];
+  readonly next: readonly NextSeason[];
+  readonly playingTime: PlayingTime;
+  readonly age: AgeCurves;
   /** Codes of HANDS by person. */
   readonly hands: Uint8Array;
 }
 
-/** Rates everybody as of the end of each season (method.md 10). */
+/** Rates everybody (method.md 10). */
 export function rateBook(
   { table, grounders, air }: BookPlays,
   models: BookModels,
@@ -30,5 +41,27 @@ export function rateBook(
     models.air === null ? null : { plays: air, chances: new AirChances(air, models.air) },
     hands,
   );
-  return { evidence, seasons: rateSeasons(evidence), hands };
+  const seasons = rateSeasons(evidence);
+  const records = playingRecords(sumFielders(ledgers));
+  const ageAt = agesOf(table, people);
+  const playingTime = fitPlayingTime(records);
+  const age = { reach: fitAgeCurve(evidence.reach, ageAt), finish: fitAgeCurve(evidence.finish, ageAt) };
+  const last = seasons.at(-1);
+  const parts = { records, playingTime, nature: chanceNature(ledgers), age, ageAt };
+  return {
+    seasons,
+    teamPlacement: rateTeamPlacement(ledgers),
+    next: last === undefined ? [] : expectNextSeason(last, parts),
+    playingTime,
+    age,
+    hands,
+  };
+}
+
+/** A man's age in the middle of a season, NaN when his birth is not recorded. */
+function agesOf(table: PlayTable, { born }: PeopleFacts): (man: number, season: number) => number {
+  return (man, season) => {
+    const birth = born.get(table.people[man]);
+    return birth === undefined ? Number.NaN : yearsBetween(birth, `${season}-07-01`);
+  };
 }

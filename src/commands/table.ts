@@ -4,6 +4,7 @@ import { readNames } from '../book/read-play-table.ts';
 import { OUTGOING_TABLES } from '../book/schema.ts';
 import { quoteText } from '../book/sql-text.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
+import { foldIntervals } from './table/fold-intervals.ts';
 import { foldShares } from './table/fold-shares.ts';
 import { renderCsv } from './table/render-csv.ts';
 import { renderJson } from './table/render-json.ts';
@@ -79,7 +80,7 @@ async function asText(book: Book, query: TableQuery, rowCount: number, limit: nu
   if (rowCount === 0) return `${await whyEmpty(book, query)}\n`;
   const all = columnsOf(query.name);
   const wanted = TEXT_COLUMNS[query.name] ?? all;
-  const table = foldShares(await book.store.query(query.rowsSql(wanted, limit)));
+  const table = foldIntervals(foldShares(await book.store.query(query.rowsSql(wanted, limit))));
   const wantsNames = wanted.some((column) => PERSON_COLUMNS.includes(column)) && !wanted.includes('name');
   const { lines, emptyColumns } = renderText(table, wantsNames ? await readNames(book) : new Map());
   const notes = [];

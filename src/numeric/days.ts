@@ -9,3 +9,8 @@ export function isoDateOf(day: number): string {
 export function dayOf(isoDate: string): number {
   return Date.parse(`${isoDate}T00:00:00Z`) / MS_PER_DAY;
 }
+
+/** Years from one ISO date to another, a year being 365.25 days. */
+export function yearsBetween(from: string, to: string): number {
+  return (dayOf(to) - dayOf(from)) / 365.25;
+}

@@ -1,5 +1,5 @@
 import { normalQuantile } from '../numeric/normal-quantile.ts';
-import type { Estimate } from './rate-men.ts';
+import type { Estimate } from './man-posterior.ts';
 
 /** Levels at which every rating shows its interval, per cent. */
 export const INTERVAL_LEVELS = [50, 80, 95] as const;

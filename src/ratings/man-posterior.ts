@@ -7,6 +7,12 @@ export interface Cell {
   readonly done: number;
 }
 
+/** A normal posterior: where it is, and its standard deviation, in which the uncertainty of the spreads is. */
+export interface Estimate {
+  readonly mean: number;
+  readonly sd: number;
+}
+
 const MOST_PASSES = 60;
 const CLOSE_ENOUGH = 1e-10;
 const SHORTEST_STEP = 1e-3;

@@ -1,4 +1,4 @@
-import { ManPosterior } from './man-posterior.ts';
+import { type Estimate, ManPosterior } from './man-posterior.ts';
 import { SPREAD_DRAWS } from './man-spread.ts';
 import { facetCorrelation, facetsByMan } from './shared-skill.ts';
 import { CURVE_POINTS, ShiftCurve } from './shift-curve.ts';
@@ -12,12 +12,6 @@ import {
   positionOf,
   type SkillWindow,
 } from './skill-window.ts';
-
-/** A normal posterior: where it is and its standard deviation, the uncertainty of the spreads in it. */
-export interface Estimate {
-  readonly mean: number;
-  readonly sd: number;
-}
 
 /** What part of a position's chances a rating is about. */
 export interface RatingPart {

@@ -7,8 +7,10 @@ import { alignmentsTable } from './alignments-table.ts';
 import { balanceTable } from './balance-table.ts';
 import { entriesTable } from './entries-table.ts';
 import { marksTable } from './marks-table.ts';
+import { nextSeasonTable } from './next-season-table.ts';
 import { ratingsTable } from './ratings-table.ts';
 import { runTableTable, runValuesTable } from './run-tables.ts';
+import { teamPlacementTable } from './team-placement-table.ts';
 import { fieldersTable, teamsTable } from './totals-tables.ts';
 
 /** The result tables of the data contract that a build fills. `ledgers` has one of each class of balls, at least one. */
@@ -29,5 +31,7 @@ export function resultTables(
     run_table: runTableTable(values),
     run_values: runValuesTable(values),
     ratings: ratingsTable(table, rated),
+    team_placement: teamPlacementTable(table, rated.teamPlacement),
+    next_season: nextSeasonTable(table, rated),
   };
 }

@@ -16,6 +16,8 @@ const ORDERS = {
   run_table: 'outs, rowid',
   run_values: 'rowid',
   ratings: `season DESC, kind DESC, position, part <> 'all', part, rating DESC NULLS LAST, fielder_id`,
+  team_placement: 'season DESC, batter_side, placement_rating DESC NULLS LAST, team',
+  next_season: 'expected_outs DESC NULLS LAST, fielder_id, position',
   plans: 'defence, gain_runs_per_100 DESC, batter_id, side, outs, runners, plan_id',
   plan_starts: 'plan_id, position',
   intake_log: 'rowid',
