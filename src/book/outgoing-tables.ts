@@ -16,9 +16,14 @@ export type OutgoingTableName =
   | 'marks'
   | 'entries'
   | 'fielders'
+  | 'careers'
   | 'teams'
+  | 'rates'
   | 'alignments'
   | 'reliability'
+  | 'half_signal'
+  | 'room_to_gain'
+  | 'game_chances'
   | 'balance'
   | 'run_table'
   | 'run_values'
@@ -44,6 +49,23 @@ const INTERVALS = ['lo50', 'hi50', 'lo80', 'hi80', 'lo95', 'hi95'] as const;
 
 /** The shares of the grades of a row's plays (method.md 9). */
 const shares = (...grades: readonly Grade[]): OutgoingColumn[] => doubles(...grades.map((grade) => `share_${grade}`));
+
+/** A man's sums and ratings. */
+const MEN: readonly OutgoingColumn[] = [
+  ...integers('season'),
+  ...text('fielder_id', 'name'),
+  ...integers('position'),
+  ...text('team'),
+  ...integers('plays'),
+  ...doubles('chances', 'share_full'),
+  ...SUMS,
+  ...doubles('reach_rating', 'reach_rating_lo80', 'reach_rating_hi80'),
+  ...doubles('finish_rating', 'finish_rating_lo80', 'finish_rating_hi80'),
+  ...shares('ground', 'whole'),
+];
+
+const RATED = ['placement', 'reach', 'finish', 'turn'] as const;
+const withErrors = (names: readonly string[]) => doubles(...names.flatMap((name) => [name, `${name}_se`]));
 
 /**
  * The tables that go out: the columns of the data contract in its order, then what this project added since
@@ -72,21 +94,9 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...text('grade'),
     ],
   },
-  fielders: {
-    writtenBy: 'build',
-    columns: [
-      ...integers('season'),
-      ...text('fielder_id', 'name'),
-      ...integers('position'),
-      ...text('team'),
-      ...integers('plays'),
-      ...doubles('chances', 'share_full'),
-      ...SUMS,
-      ...doubles('reach_rating', 'reach_rating_lo80', 'reach_rating_hi80'),
-      ...doubles('finish_rating', 'finish_rating_lo80', 'finish_rating_hi80'),
-      ...shares('ground', 'whole'),
-    ],
-  },
+  fielders: { writtenBy: 'build', columns: MEN },
+  // One row a defender and position; season and team are empty.
+  careers: { writtenBy: 'build', columns: MEN },
   teams: {
     writtenBy: 'build',
     columns: [
@@ -97,6 +107,19 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...integers('overshift_plays'),
       ...doubles('placement_runs_in_overshift', 'placement_runs_otherwise'),
       ...shares(...GRADES),
+    ],
+  },
+  rates: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('fielder_id', 'name'),
+      ...integers('position'),
+      ...text('team'),
+      ...integers('plays'),
+      ...doubles('chances', 'innings'),
+      ...withErrors([...RATED, 'net'].map((kind) => `${kind}_outs_per_100`)),
+      ...withErrors(SUMMED.map((kind) => `${kind}_runs_per_1000_innings`)),
     ],
   },
   alignments: {
@@ -116,6 +139,39 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...doubles('min_chances'),
       ...integers('n'),
       ...doubles('r', 'lo95', 'hi95', 'spearman_brown'),
+      ...integers('men'),
+    ],
+  },
+  half_signal: {
+    writtenBy: 'build',
+    columns: [
+      ...text('kind'),
+      ...integers('position', 'n', 'men'),
+      ...doubles('signal_sd_per_100', 'noise_sd_at_100'),
+      ...doubles('half_signal_chances', 'half_signal_chances_lo95', 'half_signal_chances_hi95'),
+    ],
+  },
+  room_to_gain: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('fielder_id', 'name'),
+      ...integers('position'),
+      ...text('team'),
+      ...integers('plays'),
+      ...text('against'),
+      ...doubles('gain_outs', 'gain_runs', 'gain_runs_se', 'gain_runs_lo80', 'gain_runs_hi80'),
+    ],
+  },
+  game_chances: {
+    writtenBy: 'build',
+    columns: [
+      ...integers('season'),
+      ...text('game_id', 'fielder_id'),
+      ...integers('position'),
+      ...text('team'),
+      ...integers('plays', 'plays_full'),
+      ...doubles('chances'),
     ],
   },
   balance: {

@@ -1,4 +1,5 @@
 import type { Book } from './open-book.ts';
+import { type FieldTime, readFieldTime } from './read-field-time.ts';
 import type { ColumnValues } from './store.ts';
 
 /** What a book knows of the people in it, by person id; who is missing from a map has no such fact recorded. */
@@ -8,6 +9,8 @@ export interface PeopleFacts {
   readonly throws: ReadonlyMap<string, string>;
   /** ISO date of birth. */
   readonly born: ReadonlyMap<string, string>;
+  /** By `fieldTimeKey`. */
+  readonly fieldTime: FieldTime;
 }
 
 export async function readPeople(book: Book): Promise<PeopleFacts> {
@@ -24,5 +27,10 @@ export async function readPeople(book: Book): Promise<PeopleFacts> {
     });
     return facts;
   };
-  return { names: factOf(columns[1]!.values), throws: factOf(columns[2]!.values), born: factOf(columns[3]!.values) };
+  return {
+    names: factOf(columns[1]!.values),
+    throws: factOf(columns[2]!.values),
+    born: factOf(columns[3]!.values),
+    fieldTime: await readFieldTime(book),
+  };
 }

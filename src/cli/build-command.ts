@@ -9,6 +9,7 @@ interface BuildWords {
   readonly runs: RunMode;
   readonly window: 'rolling' | 'strict';
   readonly draws: number;
+  readonly replicates: number;
   readonly seed: number;
   readonly json?: boolean;
   readonly quiet?: boolean;
@@ -36,15 +37,21 @@ export function registerBuild(program: Command, console: Console): void {
         .default('rolling'),
     )
     .option('--draws <n>', 'how many placements of others a ball is tried with', wholeNumber(24, 1000), 24)
+    .option(
+      '--replicates <n>',
+      'replicates of the bootstrap by game from which standard errors come; 0 for no standard errors, else 100 or more',
+      wholeNumber(0, 100_000),
+      1000,
+    )
     .option('--seed <s>', 'the same seed gives the same book', wholeNumber(0, MAX_SEED), 1)
     .option('--json', 'answer with JSON instead of text')
     .option('--quiet', 'show no progress')
     .addHelpText('after', '\nExample:\n  leatherbook build --book my-book --draws 48')
     .action(async (words: BuildWords) => {
       const { build } = await import('../commands/build.ts');
-      const { book, runs, window, draws, seed } = words;
+      const { book, runs, window, draws, replicates, seed } = words;
       const progress = console.progress(words.quiet === true);
-      const report = await build({ book, runs, window, draws, seed }, { progress, now: console.now });
+      const report = await build({ book, runs, window, draws, replicates, seed }, { progress, now: console.now });
       console.out(words.json ? `${JSON.stringify(report)}\n` : buildText(report));
     });
 }

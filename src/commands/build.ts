@@ -25,6 +25,8 @@ export interface BuildOptions {
   readonly window: DrawWindow;
   /** Placements that the opening mark averages over, 24 or more. */
   readonly draws: number;
+  /** Replicates of the bootstrap from which standard errors come: 0 for none, else 100 or more; 1,000 unless given. */
+  readonly replicates?: number;
   readonly seed: number;
 }
 
@@ -32,6 +34,10 @@ export interface BuildEffects {
   readonly progress: Progress;
   readonly now: () => Date;
 }
+
+export const REPLICATES = 1000;
+/** A standard error from fewer is not worth having. */
+const FEWEST_REPLICATES = 100;
 
 /** Plays by grade. */
 export type GradeCounts = Readonly<Record<Grade, number>>;
@@ -54,6 +60,14 @@ export interface BuildReport {
 
 /** Fits the models, sets the marks, books the entries, and puts them in the place of the last build's. */
 export async function build(options: BuildOptions, effects: BuildEffects): Promise<BuildReport> {
+  const { seed, replicates = REPLICATES } = options;
+  if (replicates !== 0 && !(replicates >= FEWEST_REPLICATES)) {
+    throw new ExpectedFailure(
+      'usage',
+      `--replicates wants 0, for no standard errors, or at least ${FEWEST_REPLICATES}, and got ${replicates}.`,
+      'Leave --replicates out for 1,000.',
+    );
+  }
   const book = await openBook(options.book, { access: 'write', command: 'build', now: effects.now });
   try {
     const plays = selectPlays(await readPlayTable(book));
@@ -65,7 +79,7 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
       );
     }
     const models = fitOrExplain(() => fitBook(plays, options.runs, effects.progress));
-    const settings = { runs: options.runs, draws: options };
+    const settings = { runs: options.runs, draws: options, bootstrap: { replicates, seed } };
     const people = await readPeople(book);
     const { ledgers, tables, skills } = scoreAndTabulate(plays, models, settings, people, effects.progress);
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
@@ -76,7 +90,8 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
         runs: options.runs,
         window: options.window,
         draws: String(options.draws),
-        seed: String(options.seed),
+        replicates: String(replicates),
+        seed: String(seed),
         run_table: models.values.table.reason,
       },
     });

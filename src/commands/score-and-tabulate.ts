@@ -6,12 +6,14 @@ import type { Progress } from '../progress.ts';
 import { skillsFile } from '../ratings/rate-seasons.ts';
 import type { SkillsFile } from '../ratings/skills.ts';
 import { rateBook } from './rate-book.ts';
+import type { BootstrapSettings } from './results/game-sums.ts';
 import { resultTables } from './results/result-tables.ts';
 import { type BookModels, type BookPlays, type ScoredBook, scoreBook } from './score-book.ts';
 
 export interface ScoreSettings {
   readonly runs: RunMode;
   readonly draws: DrawSettings;
+  readonly bootstrap: BootstrapSettings;
 }
 
 export interface TabulatedBook extends ScoredBook {
@@ -34,9 +36,8 @@ export function scoreAndTabulate(
 ): TabulatedBook {
   const scored = scoreBook(plays, models, settings.runs, settings.draws, progress);
   const rated = rateBook(plays, models, scored, people);
-  return {
-    ...scored,
-    tables: resultTables(plays.table, models.values, scored, rated, people.names),
-    skills: skillsFile(rated.seasons, plays.table.people),
-  };
+  progress.stage('standard errors and tables', 0);
+  const tables = resultTables(plays.table, models.values, scored, rated, people, settings.bootstrap);
+  progress.finish();
+  return { ...scored, tables, skills: skillsFile(rated.seasons, plays.table.people) };
 }

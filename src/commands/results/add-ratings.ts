@@ -6,10 +6,13 @@ import type { RatedBook } from '../rate-book.ts';
 import type { TableWriter } from './columns.ts';
 
 /** Columns `<skill>_rating` with their 80 % intervals; empty for a man whom no fully recorded play shows there. */
-export function addRatings<Row extends FielderTotals>(writer: TableWriter<Row>, rated: RatedBook): TableWriter<Row> {
+export function addRatings<Row extends Pick<FielderTotals, 'fielder' | 'position'> & { readonly ratedSeason: number }>(
+  writer: TableWriter<Row>,
+  rated: RatedBook,
+): TableWriter<Row> {
   for (const kind of ['reach', 'finish'] as const) {
     const ratings = wholePositions(rated, kind);
-    const of = ({ season, fielder, position }: Row) => ratings.get(`${season} ${fielder} ${position}`);
+    const of = ({ ratedSeason, fielder, position }: Row) => ratings.get(`${ratedSeason} ${fielder} ${position}`);
     const bound = (row: Row, end: 0 | 1) => {
       const own = of(row);
       return own === undefined ? Number.NaN : intervalOf(own.rating, 80)[end];

@@ -19,6 +19,15 @@ export class TableWriter<Row> {
     return this;
   }
 
+  integerOrEmpty(name: string, value: (row: Row) => number | null): this {
+    this.columns.push({
+      name,
+      type: 'integer',
+      values: Float64Array.from(this.rows, (row) => value(row) ?? Number.NaN),
+    });
+    return this;
+  }
+
   number(name: string, value: (row: Row) => number): this {
     this.columns.push({ name, type: 'double', values: Float64Array.from(this.rows, value) });
     return this;

@@ -1,23 +1,84 @@
 import { cellOf } from '../../book/cell.ts';
-import type { Column, ColumnTable } from '../../book/store.ts';
+import type { Cell, Column, ColumnTable } from '../../book/store.ts';
 import { textNumber } from './render-text.ts';
 
-/** A rating or expectation and its 80 % interval in one column, such as `+3.1 (+1.9 to +4.2)`, in the place of three. */
+type CellReader = (row: number) => Cell;
+
+/** How a value is written with what says how sure it is; `value` is written already. */
+interface Fold {
+  readonly header: string;
+  /** Names of the columns that go into the value's, and do not stand alone. */
+  readonly taken: readonly string[];
+  readonly parts: readonly CellReader[];
+  readonly write: (value: string, parts: readonly string[]) => string;
+}
+
+const plusMinus = (value: string, [error]: readonly string[]) => (error?.trim() ? `${value} ± ${error}` : value);
+
+function interval(value: string, [low, high]: readonly string[]): string {
+  if (!low?.trim()) return value;
+  return high?.trim() ? `${value} (${low} to ${high})` : `${value} (${low} or more)`;
+}
+
+/**
+ * Puts a number and how sure it is into one column: `x` and `x_se` become `x` in the form `3.1 ± 0.8`, `x` with `x_lo80` and
+ * `x_hi80` become `x (80 %)` in the form `3.1 (2.1 to 4.1)`, so with `lo95`; the correlation `r` has its bounds in `lo95` and `hi95`.
+ */
 export function foldIntervals(table: ColumnTable): ColumnTable {
   const byName = new Map(table.columns.map((column) => [column.name, column]));
-  const folded = new Set<string>();
-  const columns = table.columns.map((column): Column => {
-    const lo = byName.get(`${column.name}_lo80`);
-    const hi = byName.get(`${column.name}_hi80`);
-    if (lo === undefined || hi === undefined) return column;
-    folded.add(lo.name).add(hi.name);
-    const values = Array.from({ length: table.rowCount }, (_, row) => {
-      const cells = [column, lo, hi].map((each) => cellOf(each, row));
-      if (!cells.every((cell) => typeof cell === 'number')) return null;
-      const [value, from, to] = cells.map((cell) => textNumber(cell, column.name));
-      return `${value} (${from} to ${to})`;
+  const folds = new Map(table.columns.map((column) => [column.name, foldOf(column, byName)]));
+  const taken = new Set([...folds.values()].flatMap((fold) => fold?.taken ?? []));
+  const columns = table.columns
+    .filter(({ name }) => !taken.has(name))
+    .map((column): Column => {
+      const fold = folds.get(column.name);
+      return fold ? folded(column, fold, table.rowCount) : column;
     });
-    return { name: `${column.name}, 80 %`, type: 'text', values };
-  });
-  return { rowCount: table.rowCount, columns: columns.filter(({ name }) => !folded.has(name)) };
+  return { rowCount: table.rowCount, columns };
+}
+
+function foldOf({ name }: Column, byName: ReadonlyMap<string, Column>): Fold | null {
+  const read = (names: readonly string[]) =>
+    names.map((other): CellReader => {
+      const column = byName.get(other)!;
+      return (row) => cellOf(column, row);
+    });
+  const error = `${name}_se`;
+  if (byName.has(error)) return { header: name, taken: [error], parts: read([error]), write: plusMinus };
+  for (const level of ['80', '95']) {
+    const prefix = name === 'r' ? '' : `${name}_`;
+    const bounds = [`${prefix}lo${level}`, `${prefix}hi${level}`];
+    if (bounds.every((bound) => byName.has(bound)))
+      return { header: `${name} (${level} %)`, taken: bounds, parts: read(bounds), write: interval };
+  }
+  return null;
+}
+
+/** Cells padded so that what belongs together stands below one another. */
+function folded(column: Column, { header, parts, write }: Fold, rowCount: number): Column {
+  const text = (read: CellReader, isSigned: boolean) =>
+    padded(
+      Array.from({ length: rowCount }, (_, row) => {
+        const cell = read(row);
+        if (typeof cell !== 'number') return '';
+        const signed = textNumber(cell, column.name);
+        return isSigned ? signed : signed.replace('+', '');
+      }),
+    );
+  const partTexts = parts.map((part) => text(part, write !== plusMinus));
+  const values = text((row) => cellOf(column, row), true);
+  const cells = values.map((value, row) =>
+    value.trim() === ''
+      ? null
+      : write(
+          value,
+          partTexts.map((part) => part[row]!),
+        ).trimEnd(),
+  );
+  return { name: header, type: 'text', values: cells };
+}
+
+function padded(cells: readonly string[]): string[] {
+  const width = cells.reduce((widest, cell) => Math.max(widest, cell.length), 0);
+  return cells.map((cell) => cell.padStart(width));
 }

@@ -6,12 +6,17 @@ import { ExpectedFailure } from '../../expected-failure.ts';
 /** The tables that `leatherbook table` shows, each with the order of its rows. The rest of the columns breaks ties. */
 const ORDERS = {
   fielders: 'net_outs DESC NULLS LAST, season, fielder_id, position, team',
+  careers: 'net_outs DESC NULLS LAST, fielder_id, position',
   teams: 'net_outs DESC NULLS LAST, season, team',
+  rates: 'net_outs_per_100 DESC NULLS LAST, season, fielder_id, position, team',
+  room_to_gain: 'fielder_id IS NULL, gain_runs DESC, season, fielder_id, position, team',
   entries: `season, play_id, list_position(['placement', 'reach', 'finish', 'turn', 'ground', 'whole'], kind), position, fielder_id`,
   marks: 'season, play_id',
   plays: 'coalesce(season, year(date)), play_id',
   alignments: 'play_id',
-  reliability: 'kind, position, method, min_chances',
+  reliability: 'position, kind, method, min_chances',
+  half_signal: 'position, kind',
+  game_chances: 'season, game_id, team, position, fielder_id',
   balance: 'season, ball_class, mark_or_kind',
   run_table: 'outs, rowid',
   run_values: 'rowid',

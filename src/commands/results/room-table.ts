@@ -1,0 +1,24 @@
+import type { ColumnTable } from '../../book/store.ts';
+import { estimateRoom } from '../../ratings/room-to-gain.ts';
+import { TableWriter } from './columns.ts';
+import type { GameSums } from './game-sums.ts';
+import { personId } from './person-id.ts';
+
+/** One row a season and defender, position and club, or club alone: what even spots would have been worth. */
+export function roomTable({ table, men, weights }: GameSums, nameOf: ReadonlyMap<string, string>): ColumnTable {
+  const idOf = (fielder: number | null) => (fielder === null ? null : personId(table, fielder));
+  return new TableWriter(estimateRoom(men, weights))
+    .integer('season', ({ season }) => season)
+    .text('fielder_id', ({ fielder }) => idOf(fielder))
+    .text('name', ({ fielder }) => nameOf.get(idOf(fielder) ?? '') ?? null)
+    .integerOrEmpty('position', ({ position }) => position)
+    .text('team', ({ team }) => table.teams[team])
+    .integer('plays', ({ plays }) => plays)
+    .text('against', () => 'even')
+    .number('gain_outs', ({ gainOuts }) => gainOuts)
+    .number('gain_runs', ({ gainRuns }) => gainRuns)
+    .number('gain_runs_se', ({ gainRunsSe }) => gainRunsSe)
+    .number('gain_runs_lo80', ({ lo80 }) => lo80)
+    .number('gain_runs_hi80', ({ hi80 }) => hi80)
+    .table();
+}
