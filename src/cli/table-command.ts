@@ -10,6 +10,7 @@ interface TableWords {
   readonly position?: number;
   readonly team?: string;
   readonly minChances?: number;
+  readonly career?: boolean;
   readonly limit?: number;
   readonly format?: 'text' | 'csv' | 'json' | 'parquet';
   readonly json?: boolean;
@@ -27,6 +28,7 @@ export function registerTable(program: Command, console: Console): void {
     .option('--position <n>', "only rows of this position, by the scorekeeper's number", wholeNumber(1, 9))
     .option('--team <t>', 'only rows of this club')
     .option('--min-chances <n>', 'only fielders with at least so many chances', atLeastZero)
+    .option('--career', 'fielders only: one row a defender and position, over all seasons and clubs')
     .option('--limit <n>', 'at most so many rows; 50 as text, all otherwise', wholeNumber(0, 2 ** 31))
     .addOption(
       new Option('--format <form>', 'text for reading (the default), or csv, json, parquet in full precision').choices([

@@ -6,12 +6,20 @@ import { quoteText } from '../book/sql-text.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { foldIntervals } from './table/fold-intervals.ts';
 import { foldShares } from './table/fold-shares.ts';
+import { relabel } from './table/relabel.ts';
 import { renderCsv } from './table/render-csv.ts';
 import { renderJson } from './table/render-json.ts';
 import { renderText } from './table/render-text.ts';
 import { runNotes, runTableText, runValuesText } from './table/run-text.ts';
-import { checkTableName, columnsOf, type TableFilters, type TableQuery, tableQuery } from './table/table-query.ts';
-import { PERSON_COLUMNS, TEXT_COLUMNS } from './table/text-columns.ts';
+import {
+  checkTableName,
+  columnsOf,
+  type TableFilters,
+  type TableName,
+  type TableQuery,
+  tableQuery,
+} from './table/table-query.ts';
+import { PERSON_COLUMNS, TEXT_COLUMNS, TEXT_NOTES } from './table/text-columns.ts';
 import { writeChunks, writeOut } from './table/write-out.ts';
 
 export const TABLE_FORMATS = ['text', 'csv', 'json', 'parquet'] as const;
@@ -22,6 +30,8 @@ export interface TableOptions extends TableFilters {
   readonly book: string;
   /** One of TABLE_NAMES (table/table-query.ts). */
   readonly name: string;
+  /** The table fielders with one row a defender and position, over all seasons and clubs. */
+  readonly career?: boolean | undefined;
   readonly format: TableFormat;
   /** File to write; without one the answer has the chunks. Parquet needs one. */
   readonly out?: string | undefined;
@@ -80,10 +90,13 @@ async function asText(book: Book, query: TableQuery, rowCount: number, limit: nu
   if (rowCount === 0) return `${await whyEmpty(book, query)}\n`;
   const all = columnsOf(query.name);
   const wanted = TEXT_COLUMNS[query.name] ?? all;
-  const table = foldIntervals(foldShares(await book.store.query(query.rowsSql(wanted, limit))));
+  const queried = await book.store.query(query.rowsSql(wanted, limit));
+  const table = relabel(foldIntervals(foldShares(queried)), query.name);
   const wantsNames = wanted.some((column) => PERSON_COLUMNS.includes(column)) && !wanted.includes('name');
   const { lines, emptyColumns } = renderText(table, wantsNames ? await readNames(book) : new Map());
   const notes = [];
+  const meaning = TEXT_NOTES[query.name];
+  if (meaning !== undefined) notes.push(meaning);
   if (table.rowCount < rowCount) {
     notes.push(`${table.rowCount} of ${rowCount} rows; --limit N shows more, --format csv has them all.`);
   } else {
@@ -116,6 +129,25 @@ function checkOptions({ format, out, limit }: TableOptions): void {
   }
 }
 
+function nameOf({ name, career, season, team }: TableOptions): TableName {
+  const table = checkTableName(name);
+  if (career !== true) return table;
+  const misfit =
+    table !== 'fielders'
+      ? `the table ${table}`
+      : season !== undefined
+        ? '--season'
+        : team !== undefined
+          ? '--team'
+          : null;
+  if (misfit === null) return 'careers';
+  throw new ExpectedFailure(
+    'usage',
+    `--career does not go with ${misfit}: it adds up the table fielders over seasons and clubs.`,
+    'Leave one of the two out.',
+  );
+}
+
 /**
  * One table of a book as text, CSV, JSON or Parquet (data-contract.md, "Tables that go out"). Only text rounds, and only
  * text leaves columns out.
@@ -125,7 +157,7 @@ function checkOptions({ format, out, limit }: TableOptions): void {
 export async function table(options: TableOptions, effects: TableEffects): Promise<TableAnswer> {
   checkOptions(options);
   const { format, out, limit } = options;
-  const query = tableQuery(checkTableName(options.name), options);
+  const query = tableQuery(nameOf(options), options);
   const book = await openBook(options.book, { access: 'read', command: 'leatherbook table', now: effects.now });
   try {
     const [counted] = await book.store.rows(query.countSql);

@@ -45,8 +45,12 @@ export function measureReliability(seasons: readonly ManSeason[]): Reliability[]
     const pairsBy = { split_half: own.flatMap(splitInHalves), year_to_year: pairYears(own) };
     for (const [k, kind] of MEASURED_KINDS.entries()) {
       for (const method of RELIABILITY_METHODS) {
+        let before = 0;
         for (const minChances of SWEEP) {
           const pairs = pairsBy[method].filter(({ chances }) => chances >= minChances);
+          // A stricter rule that shuts nobody out says nothing new.
+          if (pairs.length === before) continue;
+          before = pairs.length;
           const men = new Set(pairs.map(({ fielder }) => fielder)).size;
           if (men < FEWEST_MEN) break;
           const r = pearson(

@@ -40,6 +40,13 @@ const FIELDERS = {
     double('chances', [120.25, 80.5, 1 / 3]),
     double('net_outs', [-3.25, 12.125, 0.1 + 0.2]),
     double('reach_outs', [-1e-7, 2.5, Number.NaN]),
+    double('net_runs', [-2.4375, 9.09375, 0.225]),
+    double('net_runs_se', [3.04, 10.46, Number.NaN]),
+    double('reach_runs', [-1e-7, 1.875, Number.NaN]),
+    double('reach_runs_se', [0.96, 1, Number.NaN]),
+    double('reach_rating', [0.4, 1.25, Number.NaN]),
+    double('reach_rating_lo80', [-0.5, 0.75, Number.NaN]),
+    double('reach_rating_hi80', [1.3, 1.75, Number.NaN]),
   ],
 };
 
@@ -90,14 +97,17 @@ const refusal = (message: RegExp, remedy: RegExp) => ({
 describe('table as text', () => {
   it('aligns columns, rounds, sorts by net outs and says what is left out', async () => {
     const [header, ...lines] = (await textOf({})).split('\n');
-    expect(header).toBe('season  fielder_id  name                position  team  plays  chances  reach_outs  net_outs');
+    expect(header).toBe(
+      'season  fielder_id  name                position  team  chances  reach       net          reach_rating (80 %)',
+    );
     expect(lines).toEqual([
-      '  2031  person002   =HYPERLINK("x")            4  Tarn    300     80.5        +2.5     +12.1',
-      '  2031  person003   Bo, "the Hand" Ray         6  Moss    200      0.3                  +0.3',
-      '  2030  person001   Ada Quill                  6  Tarn    400    120.3         0.0      -3.3',
+      '  2031  person002   =HYPERLINK("x")            4  Tarn     80.5  +1.9 ± 1.0  +9.1 ± 10.5  +1.3 (+0.8 to +1.8)',
+      '  2031  person003   Bo, "the Hand" Ray         6  Moss      0.3              +0.2',
+      '  2030  person001   Ada Quill                  6  Tarn    120.3   0.0 ± 1.0  -2.4 ±  3.0  +0.4 (-0.5 to +1.3)',
       '',
+      expect.stringMatching(/^Kinds and net in runs, ± one standard error; ratings in outs per 100 chances\. /),
       '3 rows.',
-      expect.stringMatching(/^Empty in these rows, so not shown: full\/ground\/whole %, placement_outs, /),
+      expect.stringMatching(/^Empty in these rows, so not shown: placement, finish, turn, /),
       expect.stringMatching(/^--format csv, json or parquet has all \d+ columns\.$/),
       '',
     ]);

@@ -2,6 +2,9 @@ import { cellOf } from '../../book/cell.ts';
 import type { Cell, Column, ColumnTable } from '../../book/store.ts';
 import { textNumber } from './render-text.ts';
 
+/** Values whose bounds do not carry their name. */
+const PLAIN_BOUNDS = ['r', 'rating'];
+
 type CellReader = (row: number) => Cell;
 
 /** How a value is written with what says how sure it is; `value` is written already. */
@@ -22,7 +25,8 @@ function interval(value: string, [low, high]: readonly string[]): string {
 
 /**
  * Puts a number and how sure it is into one column: `x` and `x_se` become `x` in the form `3.1 ± 0.8`, `x` with `x_lo80` and
- * `x_hi80` become `x (80 %)` in the form `3.1 (2.1 to 4.1)`, so with `lo95`; the correlation `r` has its bounds in `lo95` and `hi95`.
+ * `x_hi80` become `x (80 %)` in the form `3.1 (2.1 to 4.1)`, so with `lo95`;
+ * a correlation `r` and a `rating` have their bounds in `lo95` and so on.
  */
 export function foldIntervals(table: ColumnTable): ColumnTable {
   const byName = new Map(table.columns.map((column) => [column.name, column]));
@@ -46,7 +50,7 @@ function foldOf({ name }: Column, byName: ReadonlyMap<string, Column>): Fold | n
   const error = `${name}_se`;
   if (byName.has(error)) return { header: name, taken: [error], parts: read([error]), write: plusMinus };
   for (const level of ['80', '95']) {
-    const prefix = name === 'r' ? '' : `${name}_`;
+    const prefix = PLAIN_BOUNDS.includes(name) ? '' : `${name}_`;
     const bounds = [`${prefix}lo${level}`, `${prefix}hi${level}`];
     if (bounds.every((bound) => byName.has(bound)))
       return { header: `${name} (${level} %)`, taken: bounds, parts: read(bounds), write: interval };

@@ -3,19 +3,21 @@ import { quoteName, quoteText } from '../../book/sql-text.ts';
 import type { ColumnType } from '../../book/store.ts';
 import { ExpectedFailure } from '../../expected-failure.ts';
 
+const KIND_ORDER = `list_position(['placement', 'reach', 'finish', 'turn', 'ground', 'whole', 'net'], kind)`;
+
 /** The tables that `leatherbook table` shows, each with the order of its rows. The rest of the columns breaks ties. */
 const ORDERS = {
   fielders: 'net_outs DESC NULLS LAST, season, fielder_id, position, team',
-  careers: 'net_outs DESC NULLS LAST, fielder_id, position',
   teams: 'net_outs DESC NULLS LAST, season, team',
-  rates: 'net_outs_per_100 DESC NULLS LAST, season, fielder_id, position, team',
-  room_to_gain: 'fielder_id IS NULL, gain_runs DESC, season, fielder_id, position, team',
-  entries: `season, play_id, list_position(['placement', 'reach', 'finish', 'turn', 'ground', 'whole'], kind), position, fielder_id`,
+  entries: `season, play_id, ${KIND_ORDER}, position, fielder_id`,
   marks: 'season, play_id',
   plays: 'coalesce(season, year(date)), play_id',
   alignments: 'play_id',
-  reliability: 'position, kind, method, min_chances',
-  half_signal: 'position, kind',
+  reliability: `position, ${KIND_ORDER}, method, min_chances`,
+  half_signal: `position, ${KIND_ORDER}`,
+  careers: 'net_outs DESC NULLS LAST, fielder_id, position',
+  rates: 'net_outs_per_100 - 1.2816 * net_outs_per_100_se DESC NULLS LAST, season, fielder_id, position, team',
+  room_to_gain: 'fielder_id IS NULL, gain_runs DESC, season, fielder_id, position, team',
   game_chances: 'season, game_id, team, position, fielder_id',
   balance: 'season, ball_class, mark_or_kind',
   run_table: 'outs, rowid',

@@ -1,49 +1,60 @@
 import type { TableName } from './table-query.ts';
 
+const KINDS = ['placement', 'reach', 'finish', 'turn', 'ground', 'net'];
+const withErrors = (names: readonly string[]) => names.flatMap((name) => [name, `${name}_se`]);
+const SUMS = withErrors(KINDS.map((kind) => `${kind}_runs`));
+const RATINGS = ['reach_rating', 'finish_rating'].flatMap((name) => [name, `${name}_lo80`, `${name}_hi80`]);
+const SHARES = ['share_full', 'share_ground', 'share_whole'];
+
 /** Columns that text shows where it does not show all; csv, json and parquet have every one. */
 export const TEXT_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
-  fielders: [
+  fielders: ['season', 'fielder_id', 'name', 'position', 'team', 'chances', ...SUMS, ...RATINGS, ...SHARES],
+  careers: ['fielder_id', 'name', 'position', 'chances', ...SUMS, ...RATINGS, ...SHARES],
+  teams: [
+    'season',
+    'team',
+    'plays',
+    ...SUMS,
+    'overshift_plays',
+    'placement_runs_in_overshift',
+    'placement_runs_otherwise',
+    ...SHARES,
+  ],
+  rates: [
+    'season',
+    'fielder_id',
+    'name',
+    'position',
+    'team',
+    'chances',
+    ...withErrors(KINDS.filter((kind) => kind !== 'ground').map((kind) => `${kind}_outs_per_100`)),
+    'innings',
+    ...withErrors(['net_runs_per_1000_innings']),
+  ],
+  room_to_gain: [
     'season',
     'fielder_id',
     'name',
     'position',
     'team',
     'plays',
-    'chances',
-    'share_full',
-    'share_ground',
-    'share_whole',
-    'placement_outs',
-    'reach_outs',
-    'finish_outs',
-    'turn_outs',
-    'ground_outs',
-    'net_outs',
-    'net_runs',
-    'reach_rating',
-    'reach_rating_lo80',
-    'reach_rating_hi80',
-    'finish_rating',
-    'finish_rating_lo80',
-    'finish_rating_hi80',
+    'against',
+    'gain_outs',
+    'gain_runs',
+    'gain_runs_lo80',
+    'gain_runs_hi80',
   ],
-  teams: [
-    'season',
-    'team',
-    'plays',
-    'placement_outs',
-    'reach_outs',
-    'finish_outs',
-    'turn_outs',
-    'ground_outs',
-    'net_outs',
-    'net_runs',
-    'overshift_plays',
-    'placement_runs_in_overshift',
-    'placement_runs_otherwise',
-    'share_full',
-    'share_ground',
-    'share_whole',
+  reliability: ['position', 'kind', 'method', 'min_chances', 'n', 'men', 'r', 'lo95', 'hi95', 'spearman_brown'],
+  half_signal: [
+    'position',
+    'kind',
+    'n',
+    'men',
+    'signal_sd_per_100',
+    'noise_sd_at_100',
+    'half_signal_chances',
+    'half_signal_chances_lo95',
+    'half_signal_chances_hi95',
   ],
   ratings: [
     'season',
@@ -103,6 +114,38 @@ export const TEXT_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
   ],
 };
 
+const SUM_HEADINGS = Object.fromEntries(KINDS.map((kind) => [`${kind}_runs`, kind]));
+
+/** Shorter headings for text, by column name, where a note says what the numbers are. */
+export const TEXT_HEADINGS: Partial<Record<TableName, Readonly<Record<string, string>>>> = {
+  fielders: SUM_HEADINGS,
+  careers: SUM_HEADINGS,
+  teams: SUM_HEADINGS,
+  rates: Object.fromEntries(KINDS.map((kind) => [`${kind}_outs_per_100`, kind])),
+};
+
+const SUMS_NOTE = 'Kinds and net in runs, ± one standard error';
+
+/** What one has to know to read a table. */
+export const TEXT_NOTES: Partial<Record<TableName, string>> = {
+  fielders: `${SUMS_NOTE}; ratings in outs per 100 chances. What happened, not what to expect: compare men with leatherbook compare.`,
+  careers: `${SUMS_NOTE}; ratings, of the last season, in outs per 100 chances.`,
+  teams: `${SUMS_NOTE}.`,
+  rates:
+    'Kinds and net in outs per 100 chances, ± one standard error; sorted by the lower end of an 80 % interval of the net.',
+  room_to_gain: 'What even spots would have been worth more than the starts, all else the same. Men first, then clubs.',
+  reliability:
+    'r: correlation of rates a chance, in odd and even games or in two seasons running, over n pairs of men with min_chances or more; its interval counts men, not pairs. spearman_brown: of a whole season, from its halves.',
+  half_signal:
+    'half_signal_chances: after so many chances a rate is half signal, half noise. Standard deviations in outs per 100 chances: of what tells men apart, and of chance over 100 chances.',
+};
+
+/** Columns whose cells are left blank where they repeat the row above, if those before them do too. */
+export const GROUPED_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
+  reliability: ['position', 'kind', 'method'],
+  half_signal: ['position'],
+};
+
 export interface NumberFormat {
   readonly decimals: number;
   /** Written with its sign, because plus and minus are what the column is about. */
@@ -115,6 +158,9 @@ const FORMATS: readonly (readonly [RegExp, NumberFormat])[] = [
   [/_per_100/, { decimals: 1, isSigned: false }],
   [/^(rating|ageing|lo50|hi50|lo80|hi80)$|_(lo80|hi80)$/, { decimals: 1, isSigned: true }],
   [/^(outs|runs|logit_shift)$/, { decimals: 3, isSigned: true }],
+  [/^(r|lo95|hi95|spearman_brown)$/, { decimals: 2, isSigned: false }],
+  [/_sd_/, { decimals: 1, isSigned: false }],
+  [/_per_100$|_per_1000_innings$/, { decimals: 1, isSigned: true }],
   [/^se$/, { decimals: 3, isSigned: false }],
   [
     /_se$|^(chances|seen_chances|expected_chances|expected_chances_sd|exit_speed_mph|launch_angle_deg|bearing_deg)$|_ft$/,
@@ -122,7 +168,7 @@ const FORMATS: readonly (readonly [RegExp, NumberFormat])[] = [
   ],
   [/_outs$|_runs$|_rating|^placement_runs_/, { decimals: 1, isSigned: true }],
   [/_s$|^stake_runs$/, { decimals: 2, isSigned: false }],
-  [/^(min_chances|runs_scored|runs_rest_of_inning)$/, { decimals: 0, isSigned: false }],
+  [/^(min_chances|innings|half_signal_chances|runs_scored|runs_rest_of_inning)$/, { decimals: 0, isSigned: false }],
 ];
 const SHARE: NumberFormat = { decimals: 3, isSigned: false };
 
