@@ -98,7 +98,7 @@ describe('table as text', () => {
   it('aligns columns, rounds, sorts by net outs and says what is left out', async () => {
     const [header, ...lines] = (await textOf({})).split('\n');
     expect(header).toBe(
-      'season  fielder_id  name                position  team  chances  reach       net          reach_rating (80 %)',
+      'season  fielder_id  name                position  team  chances  reach       net          reach_rating, 80 %',
     );
     expect(lines).toEqual([
       '  2031  person002   =HYPERLINK("x")            4  Tarn     80.5  +1.9 ± 1.0  +9.1 ± 10.5  +1.3 (+0.8 to +1.8)',

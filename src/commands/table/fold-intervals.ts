@@ -25,7 +25,7 @@ function interval(value: string, [low, high]: readonly string[]): string {
 
 /**
  * Puts a number and how sure it is into one column: `x` and `x_se` become `x` in the form `3.1 ± 0.8`, `x` with `x_lo80` and
- * `x_hi80` become `x (80 %)` in the form `3.1 (2.1 to 4.1)`, so with `lo95`;
+ * `x_hi80` become `x, 80 %` in the form `3.1 (2.1 to 4.1)`, so with `lo95`;
  * a correlation `r` and a `rating` have their bounds in `lo95` and so on.
  */
 export function foldIntervals(table: ColumnTable): ColumnTable {
@@ -48,30 +48,30 @@ function foldOf({ name }: Column, byName: ReadonlyMap<string, Column>): Fold | n
       return (row) => cellOf(column, row);
     });
   const error = `${name}_se`;
-  if (byName.has(error)) return { header: name, taken: [error], parts: read([error]), write: plusMinus };
   for (const level of ['80', '95']) {
     const prefix = PLAIN_BOUNDS.includes(name) ? '' : `${name}_`;
     const bounds = [`${prefix}lo${level}`, `${prefix}hi${level}`];
     if (bounds.every((bound) => byName.has(bound)))
-      return { header: `${name} (${level} %)`, taken: bounds, parts: read(bounds), write: interval };
+      return { header: `${name}, ${level} %`, taken: [...bounds, error], parts: read(bounds), write: interval };
   }
+  if (byName.has(error)) return { header: name, taken: [error], parts: read([error]), write: plusMinus };
   return null;
 }
 
 /** Cells padded so that what belongs together stands below one another. */
 function folded(column: Column, { header, parts, write }: Fold, rowCount: number): Column {
-  const text = (read: CellReader, isSigned: boolean) =>
-    padded(
-      Array.from({ length: rowCount }, (_, row) => {
-        const cell = read(row);
-        if (typeof cell !== 'number') return '';
-        const signed = textNumber(cell, column.name);
-        return isSigned ? signed : signed.replace('+', '');
-      }),
-    );
-  const partTexts = parts.map((part) => text(part, write !== plusMinus));
-  const values = text((row) => cellOf(column, row), true);
-  const cells = values.map((value, row) =>
+  const text = (read: CellReader) =>
+    Array.from({ length: rowCount }, (_, row) => {
+      const cell = read(row);
+      return typeof cell === 'number' ? textNumber(cell, column.name) : '';
+    });
+  const isInterval = write === interval;
+  const partTexts = parts.map((part) => padded(text(part).map((cell) => (isInterval ? cell : cell.replace('+', '')))));
+  // Where nothing was found there may yet be a bound on it.
+  const values = text((row) => cellOf(column, row)).map((value, row) =>
+    value === '' && isInterval && partTexts[0]![row]!.trim() !== '' ? 'none' : value,
+  );
+  const cells = padded(values).map((value, row) =>
     value.trim() === ''
       ? null
       : write(
