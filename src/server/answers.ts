@@ -1,4 +1,5 @@
 import type { Cell, ColumnType } from '../book/store.ts';
+import type { PlacementMap } from '../commands/explain/placement-map.ts';
 import type { PlayStory } from '../commands/explain/play-story.ts';
 import type { FoundPlays } from '../commands/find-plays.ts';
 import type { FailureKind, FailurePlace } from '../expected-failure.ts';
@@ -57,4 +58,24 @@ export interface PlayAnswer extends PlayStory {
 /** `/api/plays`: plays that match. */
 export interface FoundPlaysAnswer extends FoundPlays {
   readonly version: string;
+}
+
+/** `/api/defender/ID/placement`: his starts beside the even spots; null when the book has no such balls. */
+export interface PlacementAnswer {
+  readonly placement: PlacementMap | null;
+}
+
+/** Rows of a view of the book, by columns. */
+export interface ViewAnswer {
+  readonly version: string;
+  readonly columns: readonly JsonColumn[];
+}
+
+/** `/api/latest`: what the latest date of a season brought. */
+export interface LatestAnswer {
+  readonly version: string;
+  readonly date: string | null;
+  readonly plays: number;
+  readonly clubs: readonly JsonColumn[];
+  readonly entries: readonly JsonColumn[];
 }

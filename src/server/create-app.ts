@@ -5,6 +5,7 @@ import { requestGuard } from './request-guard.ts';
 import { addBookRoutes } from './routes/book-routes.ts';
 import { addPlayRoutes } from './routes/play-routes.ts';
 import { addTableRoutes } from './routes/table-routes.ts';
+import { addViewRoutes } from './routes/view-routes.ts';
 import { addWebRoutes } from './routes/web-routes.ts';
 import { securityHeaders } from './security-headers.ts';
 import type { WebFile } from './web-files.ts';
@@ -28,6 +29,7 @@ export function createApp({ workbench, webFiles, isOurHost }: AppOptions): Hono 
   addBookRoutes(app, workbench);
   addTableRoutes(app, workbench);
   addPlayRoutes(app, workbench);
+  addViewRoutes(app, workbench);
   app.all('/api/*', (context) => answerMissing(context, `There is nothing at ${context.req.path}.`));
   addWebRoutes(app, webFiles);
   app.onError((thrown, context) => answerFailure(context, thrown));

@@ -14,6 +14,7 @@ import { type BuildFile, unpackBuild } from '../build-file.ts';
 import { type BookPlays, selectPlays } from '../score-book.ts';
 import { type BallClass, type ClassTeller, tellerOf } from './class-teller.ts';
 import type { Explanation, Lender } from './explanation.ts';
+import { type PlacementMap, placementMap } from './placement-map.ts';
 import { sceneOf } from './play-scene.ts';
 import type { PlayStory } from './play-story.ts';
 import { readStoredEntries, readStoredMarks, type StoredMarks } from './stored-results.ts';
@@ -58,6 +59,12 @@ export class PlayTeller {
             )
           : null,
     };
+  }
+
+  /** The starts of a man at a position: an infielder's on grounders, an outfielder's on balls in the air. */
+  placementOf(fielderId: string, position: number, season: number): PlacementMap | null {
+    const teller = this.tellerOf(position <= 6 ? 'ground' : 'air');
+    return teller === null ? null : placementMap(teller, fielderId, position, season);
   }
 
   /** The models of a class of balls that set marks rest on; null when the book has none. */

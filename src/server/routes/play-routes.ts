@@ -1,20 +1,19 @@
 import type { Context, Hono } from 'hono';
 import type { BallClass } from '../../commands/explain/class-teller.ts';
-import { type PlayTeller, readPlayTeller } from '../../commands/explain/play-teller.ts';
 import { STORY_TABLES } from '../../commands/explain/stored-results.ts';
 import { FIND_PLAYS_TABLES, findPlays, type PlayOrder } from '../../commands/find-plays.ts';
 import type { SetModelsFile } from '../../ledger/set-models.ts';
 import type { FoundPlaysAnswer, PlayAnswer } from '../answers.ts';
 import type { BookCopy } from '../book-copy.ts';
 import { answerMissing } from '../failure-answer.ts';
+import { playTellerOf } from '../play-teller-of.ts';
 import type { Workbench } from '../workbench.ts';
 
 const PLAYS_A_PAGE = 50;
 
 /** One play told and taken out of its book, the models to try it with, and the list of plays. */
 export function addPlayRoutes(app: Hono, { source }: Workbench): void {
-  const tellerOf = (copy: BookCopy): Promise<PlayTeller> =>
-    copy.cached('play teller', () => source.withBook(readPlayTeller));
+  const tellerOf = (copy: BookCopy) => playTellerOf(source, copy);
 
   app.get('/api/play/:id', async (context) => {
     const copy = await source.current();
