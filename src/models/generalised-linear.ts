@@ -30,7 +30,7 @@ export class GeneralisedLinear implements Likelihood {
   private readonly sums: RowSums;
   private readonly linear: Float64Array;
   private readonly w: Float64Array;
-  private readonly z: Float64Array;
+  private readonly wz: Float64Array;
 
   constructor(design: Design, constraints: Constraints, family: Family, data: FitRows) {
     this.design = design;
@@ -42,7 +42,7 @@ export class GeneralisedLinear implements Likelihood {
     this.sums = new RowSums(design, data.rows);
     this.linear = new Float64Array(data.rows.count);
     this.w = new Float64Array(data.rows.count);
-    this.z = new Float64Array(data.rows.count);
+    this.wz = new Float64Array(data.rows.count);
   }
 
   moveTo(reduced: Float64Array): number {
@@ -58,15 +58,16 @@ export class GeneralisedLinear implements Likelihood {
   }
 
   normalEquations(): NormalEquations {
-    const { linear, w, z, family } = this;
+    const { linear, w, wz, family } = this;
     const { response, weight, offset } = this.data;
     for (let row = 0; row < linear.length; row += 1) {
       const mean = family.mean(linear[row]);
       const variance = Math.max(family.variance(mean), SMALLEST_VARIANCE);
       w[row] = weight[row] * variance;
-      z[row] = linear[row] - (offset.length > 0 ? offset[row] : 0) + (response[row] - mean) / variance;
+      const own = linear[row] - (offset.length > 0 ? offset[row] : 0);
+      wz[row] = w[row] * own + weight[row] * (response[row] - mean);
     }
-    return reduceEquations(this.design, this.constraints, this.sums.normalEquations(w, z));
+    return reduceEquations(this.design, this.constraints, this.sums.normalEquations(w, wz));
   }
 
   /** Largest distance of a linear predictor from zero among rows that count, where the likelihood stands. */

@@ -66,16 +66,16 @@ export class MultinomialLogit implements Likelihood {
     const information = new Float64Array(n * n);
     const right = new Float64Array(n);
     const w = new Float64Array(rows.count);
-    const z = new Float64Array(rows.count);
+    const wz = new Float64Array(rows.count);
     for (let k = 0; k < chances.length; k += 1) {
       for (let l = 0; l <= k; l += 1) {
         for (let row = 0; row < rows.count; row += 1) {
           const p = chances[k][row];
           const curve = k === l ? Math.max(p * (1 - p), SMALLEST_CHANCE) : -p * chances[l][row];
           w[row] = caseWeight[row] * curve;
-          z[row] = k === l ? ((category[row] === k + 1 ? 1 : 0) - p) / curve : 0;
+          wz[row] = k === l ? caseWeight[row] * ((category[row] === k + 1 ? 1 : 0) - p) : 0;
         }
-        const block = reduceEquations(design, constraints, this.sums.normalEquations(w, z));
+        const block = reduceEquations(design, constraints, this.sums.normalEquations(w, wz));
         for (let i = 0; i < own; i += 1) {
           if (k === l) right[k * own + i] += block.right[i];
           for (let j = 0; j < own; j += 1) {

@@ -1,5 +1,6 @@
 import { BASIS_OVERLAP } from '../splines/uniform-basis.ts';
 import type { Design } from './design.ts';
+import { PAIRS_TOUCHED } from './pair-sums.ts';
 import type { DesignRows, TermRows } from './term-rows.ts';
 
 /** How the sums of one term with itself and with the terms after it are gathered. */
@@ -110,11 +111,12 @@ function cheapestGrouping(
   for (let grouped = 0; grouped <= margins; grouped += 1) {
     if (grouped > 0) {
       const size = inner[grouped];
-      const spread = BASIS_OVERLAP * size * (BASIS_OVERLAP * size + tail);
+      const pairs = size * BASIS_OVERLAP ** (margins - grouped);
+      const spread = PAIRS_TOUCHED * pairs + BASIS_OVERLAP * size * tail;
       flushes += countGroups(term, sorted, grouped) * (FLUSH_COST + DENSE_SHARE * spread);
     }
-    const own = BASIS_OVERLAP ** (margins - grouped);
-    const cost = sorted.length * own * (own + laterEntries) + flushes;
+    const left = margins - grouped;
+    const cost = sorted.length * (PAIRS_TOUCHED ** left + BASIS_OVERLAP ** left * laterEntries) + flushes;
     if (cost < least) {
       least = cost;
       best = grouped;

@@ -1,50 +1,102 @@
 /**
  * Cholesky factorisation of a symmetric positive definite matrix held row by row in a flat array; only the lower
- * triangle is read and written (Golub & Van Loan, Matrix Computations, 4.2). Inner loops carry four rows at a time: the
- * arithmetic is the textbook's, the memory traffic a third of it.
+ * triangle is read and written (Golub & Van Loan, Matrix Computations, 4.2). All cubic work is in products of rows, taken
+ * three rows by three at a time, so that a number read from memory serves three multiplications.
  */
+
+const BLOCK = 3;
+/** Sums of the last block of products, row by row. */
+const block = new Float64Array(BLOCK * BLOCK);
+
+/** Products of three rows of `a` with three of `b` over the columns from..to - 1, into `block`; the offsets are of the first rows. */
+function multiplyRows(
+  a: Float64Array,
+  rowA: number,
+  b: Float64Array,
+  rowB: number,
+  n: number,
+  from: number,
+  to: number,
+): void {
+  const a1 = rowA + n;
+  const a2 = a1 + n;
+  const b1 = rowB + n;
+  const b2 = b1 + n;
+  let s00 = 0;
+  let s01 = 0;
+  let s02 = 0;
+  let s10 = 0;
+  let s11 = 0;
+  let s12 = 0;
+  let s20 = 0;
+  let s21 = 0;
+  let s22 = 0;
+  for (let k = from; k < to; k += 1) {
+    const y0 = b[rowB + k];
+    const y1 = b[b1 + k];
+    const y2 = b[b2 + k];
+    let x = a[rowA + k];
+    s00 += x * y0;
+    s01 += x * y1;
+    s02 += x * y2;
+    x = a[a1 + k];
+    s10 += x * y0;
+    s11 += x * y1;
+    s12 += x * y2;
+    x = a[a2 + k];
+    s20 += x * y0;
+    s21 += x * y1;
+    s22 += x * y2;
+  }
+  block[0] = s00;
+  block[1] = s01;
+  block[2] = s02;
+  block[3] = s10;
+  block[4] = s11;
+  block[5] = s12;
+  block[6] = s20;
+  block[7] = s21;
+  block[8] = s22;
+}
+
+function multiplyRow(
+  a: Float64Array,
+  rowA: number,
+  b: Float64Array,
+  rowB: number,
+  from: number,
+  to: number,
+): number {
+  let sum = 0;
+  for (let k = from; k < to; k += 1) sum += a[rowA + k] * b[rowB + k];
+  return sum;
+}
 
 /** Overwrites the lower triangle of `a` (n x n) with L. Returns -1, or the row at which the matrix stopped being positive definite. */
 export function choleskyInPlace(a: Float64Array, n: number): number {
-  for (let i = 0; i < n; i += 1) {
-    const rowI = i * n;
-    let j = 0;
-    for (; j + 4 <= i; j += 4) {
-      const row0 = j * n;
-      const row1 = row0 + n;
-      const row2 = row1 + n;
-      const row3 = row2 + n;
-      let s0 = a[rowI + j];
-      let s1 = a[rowI + j + 1];
-      let s2 = a[rowI + j + 2];
-      let s3 = a[rowI + j + 3];
-      for (let k = 0; k < j; k += 1) {
-        const x = a[rowI + k];
-        s0 -= x * a[row0 + k];
-        s1 -= x * a[row1 + k];
-        s2 -= x * a[row2 + k];
-        s3 -= x * a[row3 + k];
-      }
-      s0 /= a[row0 + j];
-      s1 = (s1 - s0 * a[row1 + j]) / a[row1 + j + 1];
-      s2 = (s2 - s0 * a[row2 + j] - s1 * a[row2 + j + 1]) / a[row2 + j + 2];
-      s3 = (s3 - s0 * a[row3 + j] - s1 * a[row3 + j + 1] - s2 * a[row3 + j + 2]) / a[row3 + j + 3];
-      a[rowI + j] = s0;
-      a[rowI + j + 1] = s1;
-      a[rowI + j + 2] = s2;
-      a[rowI + j + 3] = s3;
-    }
-    for (; j <= i; j += 1) {
-      const rowJ = j * n;
-      let sum = a[rowI + j];
-      for (let k = 0; k < j; k += 1) sum -= a[rowI + k] * a[rowJ + k];
-      if (i === j) {
-        if (!(sum > 0)) return i;
-        a[rowI + i] = Math.sqrt(sum);
-      } else {
-        a[rowI + j] = sum / a[rowJ + j];
+  const whole = n - (n % BLOCK);
+  for (let i = 0; i < whole; i += BLOCK) {
+    for (let j = 0; j <= i; j += BLOCK) {
+      multiplyRows(a, i * n, a, j * n, n, 0, j);
+      for (let r = 0; r < BLOCK; r += 1) {
+        const row = (i + r) * n;
+        const last = i === j ? r : BLOCK - 1;
+        for (let c = 0; c <= last; c += 1) {
+          const other = (j + c) * n;
+          const rest = a[row + j + c] - block[r * BLOCK + c] - multiplyRow(a, row, a, other, j, j + c);
+          if (i !== j || c < r) a[row + j + c] = rest / a[other + j + c];
+          else if (rest > 0) a[row + i + r] = Math.sqrt(rest);
+          else return i + r;
+        }
       }
     }
+  }
+  for (let i = whole; i < n; i += 1) {
+    const row = i * n;
+    for (let j = 0; j < i; j += 1) a[row + j] = (a[row + j] - multiplyRow(a, row, a, j * n, 0, j)) / a[j * n + j];
+    const rest = a[row + i] - multiplyRow(a, row, a, row, 0, i);
+    if (!(rest > 0)) return i;
+    a[row + i] = Math.sqrt(rest);
   }
   return -1;
 }
@@ -75,64 +127,50 @@ export function logDeterminant(l: Float64Array, n: number): number {
   return 2 * sum;
 }
 
-/** The full symmetric inverse of L L', n x n. */
+/** The full symmetric inverse of L L', n x n: V_ij = sum over k of M_ki M_kj with M = L^-1. */
 export function invertCholesky(l: Float64Array, n: number): Float64Array {
-  const m = invertTriangle(l, n);
+  const columns = invertedColumns(l, n);
   const inverse = new Float64Array(n * n);
-  let k = 0;
-  for (; k + 4 <= n; k += 4) {
-    const row0 = k * n;
-    const row1 = row0 + n;
-    const row2 = row1 + n;
-    const row3 = row2 + n;
-    // Entries above the diagonal of `m` are zero, so four rows can share the longest row's range.
-    for (let i = 0; i < k + 4; i += 1) {
-      const f0 = m[row0 + i];
-      const f1 = m[row1 + i];
-      const f2 = m[row2 + i];
-      const f3 = m[row3 + i];
-      const out = i * n;
-      for (let j = 0; j <= i; j += 1)
-        inverse[out + j] += f0 * m[row0 + j] + f1 * m[row1 + j] + (f2 * m[row2 + j] + f3 * m[row3 + j]);
+  const whole = n - (n % BLOCK);
+  for (let i = 0; i < whole; i += BLOCK) {
+    for (let j = 0; j <= i; j += BLOCK) {
+      // Column i of M is zero above row i, so three columns can share the longest one's range.
+      multiplyRows(columns, i * n, columns, j * n, n, i, n);
+      for (let r = 0; r < BLOCK; r += 1)
+        for (let c = 0; c < BLOCK; c += 1) {
+          inverse[(i + r) * n + j + c] = block[r * BLOCK + c];
+          inverse[(j + c) * n + i + r] = block[r * BLOCK + c];
+        }
     }
   }
-  for (; k < n; k += 1) {
-    const row = k * n;
-    for (let i = 0; i <= k; i += 1) {
-      const factor = m[row + i];
-      for (let j = 0; j <= i; j += 1) inverse[i * n + j] += factor * m[row + j];
+  for (let i = whole; i < n; i += 1)
+    for (let j = 0; j <= i; j += 1) {
+      const value = multiplyRow(columns, i * n, columns, j * n, i, n);
+      inverse[i * n + j] = value;
+      inverse[j * n + i] = value;
     }
-  }
-  for (let i = 0; i < n; i += 1) for (let j = 0; j < i; j += 1) inverse[j * n + i] = inverse[i * n + j];
   return inverse;
 }
 
-/** L^-1, lower triangular, built row by row so that memory is read in order. */
-function invertTriangle(l: Float64Array, n: number): Float64Array {
-  const m = new Float64Array(n * n);
-  for (let i = 0; i < n; i += 1) {
-    const rowI = i * n;
-    let k = 0;
-    for (; k + 4 <= i; k += 4) {
-      const f0 = l[rowI + k];
-      const f1 = l[rowI + k + 1];
-      const f2 = l[rowI + k + 2];
-      const f3 = l[rowI + k + 3];
-      const row0 = k * n;
-      const row1 = row0 + n;
-      const row2 = row1 + n;
-      const row3 = row2 + n;
-      for (let j = 0; j < k + 4; j += 1)
-        m[rowI + j] -= f0 * m[row0 + j] + f1 * m[row1 + j] + (f2 * m[row2 + j] + f3 * m[row3 + j]);
+/** M = L^-1 column by column: `columns[j n + i]` is M_ij, zero for i < j. */
+function invertedColumns(l: Float64Array, n: number): Float64Array {
+  const columns = new Float64Array(n * n);
+  const whole = n - (n % BLOCK);
+  for (let i = 0; i < whole; i += BLOCK) {
+    for (let j = 0; j <= i; j += BLOCK) {
+      multiplyRows(l, i * n, columns, j * n, n, j, i);
+      for (let r = 0; r < BLOCK; r += 1) {
+        const row = (i + r) * n;
+        for (let c = 0; c < BLOCK && j + c <= i + r; c += 1) {
+          const column = (j + c) * n;
+          const before = block[r * BLOCK + c] + multiplyRow(l, row, columns, column, i, i + r);
+          columns[column + i + r] = ((i + r === j + c ? 1 : 0) - before) / l[row + i + r];
+        }
+      }
     }
-    for (; k < i; k += 1) {
-      const factor = l[rowI + k];
-      const rowK = k * n;
-      for (let j = 0; j <= k; j += 1) m[rowI + j] -= factor * m[rowK + j];
-    }
-    const pivot = 1 / l[rowI + i];
-    for (let j = 0; j < i; j += 1) m[rowI + j] *= pivot;
-    m[rowI + i] = pivot;
   }
-  return m;
+  for (let i = whole; i < n; i += 1)
+    for (let j = 0; j <= i; j += 1)
+      columns[j * n + i] = ((i === j ? 1 : 0) - multiplyRow(l, i * n, columns, j * n, j, i)) / l[i * n + i];
+  return columns;
 }
