@@ -1,7 +1,7 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { invertCholesky } from '../numeric/cholesky.ts';
-import { multiplyReducedInto } from './constraints.ts';
-import { dotProduct, type Penalties, type PriorSums, penaltyScratch, penaltyTimes } from './penalties.ts';
+import type { Penalties, PriorSums } from './penalties.ts';
+import { penaltyTraces } from './penalty-traces.ts';
 import { solveWorking, type WorkingModel, type WorkingSolution } from './working-model.ts';
 
 /** How the scale enters: known to be one, or profiled out of the marginal likelihood of a gaussian model. */
@@ -113,24 +113,17 @@ function derivatives(
   const n = solution.reduced.length;
   const { blocks, groups } = penalties;
   const count = blocks.length;
-  const covariance = invertCholesky(solution.factor, n);
-  const products = blocks.map((block) => covarianceTimes(covariance, n, block));
-  const pulls = blocks.map((block) => penaltyTimes(block, solution.reduced));
-  const spread = pulls.map((pull, j) => timesOwnRows(covariance, n, pull, blocks[j].start, blocks[j].width));
+  const traces = penaltyTraces(penalties, invertCholesky(solution.factor, n), solution.reduced);
   const penalised = scale === null ? 1 : Math.max(scale.responseSquares - solution.drop, Number.MIN_VALUE);
   const freedom = scale === null ? 1 : residualFreedom(scale.weight, n, priors);
   const variance = penalised / freedom;
-  const rough = pulls.map((pull) => dotProduct(pull, solution.reduced) / variance);
+  const rough = traces.rough.map((each) => each / variance);
   const prior = priors.flatMap((sums) => sums.traces);
-  const gradient = blocks.map((block, j) => {
-    let used = 0;
-    for (let i = 0; i < block.width; i += 1) used += products[j][(block.start + i) * block.width + i];
-    return 0.5 * lambdas[j] * (rough[j] - prior[j] + used);
-  });
+  const gradient = blocks.map((_, j) => 0.5 * lambdas[j] * (rough[j] - prior[j] + traces.used[j]));
   const curvature = new Array<number>(count * count).fill(0);
   for (let j = 0; j < count; j += 1) {
     for (let k = 0; k <= j; k += 1) {
-      let entry = (-2 * dotProduct(pulls[j], spread[k])) / variance - crossTrace(products, blocks, j, k);
+      let entry = (-2 * traces.pulled[j * count + k]) / variance - traces.cross[j * count + k];
       if (scale !== null) entry -= (rough[j] * rough[k]) / freedom;
       const value = 0.5 * lambdas[j] * lambdas[k] * entry + (j === k ? gradient[j] : 0);
       curvature[j * count + k] = value;
@@ -144,37 +137,6 @@ function derivatives(
           0.5 * lambdas[first + a] * lambdas[first + b] * priors[g].crossTraces[a * own + b];
   });
   return { gradient, curvature };
-}
-
-/** V S_j on the columns of its block: n x width. */
-function covarianceTimes(covariance: Float64Array, n: number, block: Penalties['blocks'][number]): Float64Array {
-  const { start, width, sparse, reflection } = block;
-  const out = new Float64Array(n * width);
-  const scratch = penaltyScratch(sparse);
-  for (let row = 0; row < n; row += 1)
-    multiplyReducedInto(sparse, reflection, covariance, row * n + start, scratch, out, row * width);
-  return out;
-}
-
-/** V times a vector that is zero outside start .. start + width - 1. */
-function timesOwnRows(v: Float64Array, n: number, vector: Float64Array, start: number, width: number): Float64Array {
-  const out = new Float64Array(n);
-  for (let i = start; i < start + width; i += 1) {
-    const factor = vector[i];
-    for (let k = 0; k < n; k += 1) out[k] += factor * v[i * n + k];
-  }
-  return out;
-}
-
-/** tr(V S_j V S_k). */
-function crossTrace(products: readonly Float64Array[], blocks: Penalties['blocks'], j: number, k: number): number {
-  const a = blocks[j];
-  const b = blocks[k];
-  let trace = 0;
-  for (let i = 0; i < a.width; i += 1)
-    for (let r = 0; r < b.width; r += 1)
-      trace += products[j][(b.start + r) * a.width + i] * products[k][(a.start + i) * b.width + r];
-  return trace;
 }
 
 /** A parameter at the end of its range whose slope points outward is done. */

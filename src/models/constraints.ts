@@ -74,7 +74,7 @@ function reflectionOf(sums: Float64Array): Float64Array {
 }
 
 /** (I - u u') of the part of `vector` that starts at `start`. */
-function reflectInPlace(vector: Float64Array, start: number, u: Float64Array): void {
+export function reflectInPlace(vector: Float64Array, start: number, u: Float64Array): void {
   let dot = 0;
   for (let i = 0; i < u.length; i += 1) dot += u[i] * vector[start + i];
   if (dot === 0) return;
@@ -82,7 +82,7 @@ function reflectInPlace(vector: Float64Array, start: number, u: Float64Array): v
 }
 
 /** Reflects the rows `start ..` of a matrix with `n` columns; row by row, so that memory is read in order. */
-function reflectRowsInPlace(a: Float64Array, n: number, start: number, u: Float64Array): void {
+export function reflectRowsInPlace(a: Float64Array, n: number, start: number, u: Float64Array): void {
   const dot = new Float64Array(n);
   for (let i = 0; i < u.length; i += 1) {
     const row = (start + i) * n;
@@ -111,36 +111,48 @@ export function reduceMatrix(design: Design, constraints: Constraints, a: Float6
     for (let row = 0; row < n; row += 1) reflectInPlace(a, row * n + design.offsets[t], u);
     reflectRowsInPlace(a, n, design.offsets[t], u);
   });
-  const kept = keptCoefficients(design, constraints);
-  const m = kept.length;
+  const parts = keptParts(design, constraints);
+  const m = constraints.reducedWidth;
   const reduced = new Float64Array(m * m);
-  for (let i = 0; i < m; i += 1) for (let j = 0; j < m; j += 1) reduced[i * m + j] = a[kept[i] * n + kept[j]];
+  for (const rows of parts)
+    for (const columns of parts)
+      for (let i = 0; i < rows.width; i += 1) {
+        const from = (rows.full + i) * n + columns.full;
+        reduced.set(a.subarray(from, from + columns.width), (rows.reduced + i) * m + columns.reduced);
+      }
   return reduced;
 }
 
 /** Z'b of a full vector; `b` is overwritten on the way. */
 export function reduceVector(design: Design, constraints: Constraints, b: Float64Array): Float64Array {
   reflectAll(design, constraints, b);
-  return Float64Array.from(keptCoefficients(design, constraints), (k) => b[k]);
+  const out = new Float64Array(constraints.reducedWidth);
+  for (const { full, reduced, width } of keptParts(design, constraints))
+    out.set(b.subarray(full, full + width), reduced);
+  return out;
 }
 
 /** Z gamma: full coefficients from reduced ones. */
 export function expandVector(design: Design, constraints: Constraints, reduced: Float64Array): Float64Array {
-  const full = new Float64Array(design.width);
-  keptCoefficients(design, constraints).forEach((k, i) => {
-    full[k] = reduced[i];
-  });
-  reflectAll(design, constraints, full);
-  return full;
+  const out = new Float64Array(design.width);
+  for (const { full, reduced: from, width } of keptParts(design, constraints))
+    out.set(reduced.subarray(from, from + width), full);
+  reflectAll(design, constraints, out);
+  return out;
 }
 
 /** Z V Z': the covariance of the full coefficients from that of the reduced ones (both full square matrices). */
 export function expandMatrix(design: Design, constraints: Constraints, reduced: Float64Array): Float64Array {
   const n = design.width;
-  const kept = keptCoefficients(design, constraints);
-  const m = kept.length;
+  const parts = keptParts(design, constraints);
+  const m = constraints.reducedWidth;
   const full = new Float64Array(n * n);
-  for (let i = 0; i < m; i += 1) for (let j = 0; j < m; j += 1) full[kept[i] * n + kept[j]] = reduced[i * m + j];
+  for (const rows of parts)
+    for (const columns of parts)
+      for (let i = 0; i < rows.width; i += 1) {
+        const from = (rows.reduced + i) * m + columns.reduced;
+        full.set(reduced.subarray(from, from + columns.width), (rows.full + i) * n + columns.full);
+      }
   design.terms.forEach((_, t) => {
     const u = constraints.reflections[t];
     if (u === null) return;
@@ -200,10 +212,15 @@ function reflectAll(design: Design, constraints: Constraints, vector: Float64Arr
   });
 }
 
-function keptCoefficients(design: Design, constraints: Constraints): number[] {
-  const kept = [0];
-  design.terms.forEach((term, t) => {
-    for (let k = constraints.reflections[t] === null ? 0 : 1; k < term.width; k += 1) kept.push(design.offsets[t] + k);
-  });
-  return kept;
+/** Runs of coefficients that are kept, first the intercept: where they begin among the full and the reduced ones. */
+function keptParts(
+  design: Design,
+  { reflections, reducedOffsets, reducedWidths }: Constraints,
+): { readonly full: number; readonly reduced: number; readonly width: number }[] {
+  const terms = design.offsets.map((offset, t) => ({
+    full: reflections[t] === null ? offset : offset + 1,
+    reduced: reducedOffsets[t],
+    width: reducedWidths[t],
+  }));
+  return [{ full: 0, reduced: 0, width: 1 }, ...terms];
 }

@@ -28,7 +28,10 @@ export class GeneralisedLinear implements Likelihood {
   private readonly family: Family;
   private readonly data: FitRows;
   private readonly sums: RowSums;
+  /** The part of the deviance that does not move. */
+  private readonly certain: number;
   private readonly linear: Float64Array;
+  private readonly mean: Float64Array;
   private readonly w: Float64Array;
   private readonly wz: Float64Array;
 
@@ -40,6 +43,8 @@ export class GeneralisedLinear implements Likelihood {
     this.scaleKnown = family.scaleKnown;
     this.weight = data.weight.reduce((sum, w) => sum + w, 0);
     this.sums = new RowSums(design, data.rows);
+    this.certain = family.certainty(data.response, data.weight);
+    this.mean = new Float64Array(data.rows.count);
     this.linear = new Float64Array(data.rows.count);
     this.w = new Float64Array(data.rows.count);
     this.wz = new Float64Array(data.rows.count);
@@ -49,23 +54,17 @@ export class GeneralisedLinear implements Likelihood {
     const { linear, family } = this;
     const { rows, offset, response, weight, withinDeviance } = this.data;
     linearOfRowsInto(this.design, rows, expandVector(this.design, this.constraints, reduced), linear);
-    let deviance = withinDeviance;
-    for (let row = 0; row < linear.length; row += 1) {
-      if (offset.length > 0) linear[row] += offset[row];
-      deviance += weight[row] * family.deviance(response[row], family.mean(linear[row]));
-    }
-    return deviance;
+    for (let row = 0; row < offset.length; row += 1) linear[row] += offset[row];
+    return withinDeviance + family.meansInto(linear, response, weight, this.certain, this.mean);
   }
 
   normalEquations(): NormalEquations {
-    const { linear, w, wz, family } = this;
+    const { linear, mean, w, wz, family } = this;
     const { response, weight, offset } = this.data;
     for (let row = 0; row < linear.length; row += 1) {
-      const mean = family.mean(linear[row]);
-      const variance = Math.max(family.variance(mean), SMALLEST_VARIANCE);
-      w[row] = weight[row] * variance;
+      w[row] = weight[row] * Math.max(family.variance(mean[row]), SMALLEST_VARIANCE);
       const own = linear[row] - (offset.length > 0 ? offset[row] : 0);
-      wz[row] = w[row] * own + weight[row] * (response[row] - mean);
+      wz[row] = w[row] * own + weight[row] * (response[row] - mean[row]);
     }
     return reduceEquations(this.design, this.constraints, this.sums.normalEquations(w, wz));
   }

@@ -21,7 +21,10 @@ export function linearOfRowsInto(
   });
 }
 
-/** Adds a tensor of two margins to the rows from `from` to before `to`. */
+/** Below this many rows to a run of equal bins a curve of their own is not worth its making. */
+const LONG_RUN = 8;
+
+/** Adds a tensor of two margins to the rows from `from` to before `to`; neighbours in one bin of the first share a curve. */
 function addSurface(
   [a, b]: readonly MarginRows[],
   own: Float64Array,
@@ -32,18 +35,40 @@ function addSurface(
   const width = b.basis.size;
   const va = a.values;
   const vb = b.values;
-  for (let row = from; row < to; row += 1) {
-    const i = a.bin[row];
+  const curve = new Float64Array(width);
+  for (let start = from, end = from; start < to; start = end) {
+    const i = a.bin[start];
+    for (end = start + 1; end < to && a.bin[end] === i; end += 1);
     if (i < 0) continue;
-    const j = b.bin[row];
-    const y = j * BASIS_OVERLAP;
-    let at = a.first[i] * width + b.first[j];
-    let sum = 0;
-    for (let x = i * BASIS_OVERLAP; x < i * BASIS_OVERLAP + BASIS_OVERLAP; x += 1) {
-      sum += va[x] * (vb[y] * own[at] + vb[y + 1] * own[at + 1] + vb[y + 2] * own[at + 2] + vb[y + 3] * own[at + 3]);
-      at += width;
+    const x = i * BASIS_OVERLAP;
+    const first = a.first[i] * width;
+    if (end - start < LONG_RUN) {
+      for (let row = start; row < end; row += 1) {
+        const j = b.bin[row];
+        const y = j * BASIS_OVERLAP;
+        let at = first + b.first[j];
+        let sum = 0;
+        for (let k = x; k < x + BASIS_OVERLAP; k += 1) {
+          sum +=
+            va[k] * (vb[y] * own[at] + vb[y + 1] * own[at + 1] + vb[y + 2] * own[at + 2] + vb[y + 3] * own[at + 3]);
+          at += width;
+        }
+        out[row] += sum;
+      }
+      continue;
     }
-    out[row] += sum;
+    for (let k = 0; k < width; k += 1)
+      curve[k] =
+        va[x] * own[first + k] +
+        va[x + 1] * own[first + width + k] +
+        va[x + 2] * own[first + 2 * width + k] +
+        va[x + 3] * own[first + 3 * width + k];
+    for (let row = start; row < end; row += 1) {
+      const j = b.bin[row];
+      const y = j * BASIS_OVERLAP;
+      const at = b.first[j];
+      out[row] += vb[y] * curve[at] + vb[y + 1] * curve[at + 1] + vb[y + 2] * curve[at + 2] + vb[y + 3] * curve[at + 3];
+    }
   }
 }
 

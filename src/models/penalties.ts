@@ -52,14 +52,26 @@ export function penaltiesOf(design: Design, constraints: Constraints, ridge: num
   return { blocks, groups, ridge, intercepts };
 }
 
-function densePenalty(sparse: SparseSymmetric, reflection: Float64Array | null, width: number): Float64Array {
+/** Z'SZ with Z the reflection I - uu' less its first column: S - uq' - qu' + (u'q) uu', where q = Su. */
+function densePenalty(
+  { start, column, value, width: full }: SparseSymmetric,
+  reflection: Float64Array | null,
+  width: number,
+): Float64Array {
   const dense = new Float64Array(width * width);
-  const axis = new Float64Array(width);
-  const scratch = penaltyScratch(sparse);
+  const dropped = full - width;
+  for (let i = dropped; i < full; i += 1)
+    for (let at = start[i]; at < start[i + 1]; at += 1)
+      if (column[at] >= dropped) dense[(i - dropped) * width + column[at] - dropped] = value[at];
+  if (reflection === null) return dense;
+  const q = new Float64Array(full);
+  for (let i = 0; i < full; i += 1)
+    for (let at = start[i]; at < start[i + 1]; at += 1) q[i] += value[at] * reflection[column[at]];
+  const both = dotProduct(reflection, q);
   for (let i = 0; i < width; i += 1) {
-    axis[i] = 1;
-    multiplyReducedInto(sparse, reflection, axis, 0, scratch, dense, i * width);
-    axis[i] = 0;
+    const u = reflection[i + dropped];
+    const p = q[i + dropped] - both * u;
+    for (let k = 0; k < width; k += 1) dense[i * width + k] -= u * q[k + dropped] + p * reflection[k + dropped];
   }
   return dense;
 }
