@@ -40,12 +40,7 @@ export function chooseSmoothing(
   priorsAt: (lambdas: readonly number[]) => readonly PriorSums[],
   start: readonly number[],
   scale: ScaleRule,
-  settings: {
-    readonly steps: number;
-    readonly tolerance: number;
-    /** After a step from a slope below this no other is taken: the working model moves more than that would. */
-    readonly enough: number;
-  },
+  settings: { readonly steps: number; readonly tolerance: number },
 ): SmoothingChoice | null {
   let lambdas = [...start];
   let solution = solveWorking(working, penalties, lambdas);
@@ -74,7 +69,7 @@ export function chooseSmoothing(
       criterion = trialCriterion;
       moved = true;
     }
-    if (!moved || steepest < settings.enough) break;
+    if (!moved) break;
   }
   return { lambdas, solution, gradientAtStart };
 }

@@ -45,11 +45,9 @@ export interface Estimate {
   readonly edfs: Float64Array;
 }
 
-/** Smoothing steps on one working model: many when it will not change, few while the coefficients are still on their way. */
+/** Smoothing steps on one working model: many when it will not change, else one, as the next model makes it stale. */
 const STEPS_WHEN_FIXED = 30;
-const STEPS_ON_THE_WAY = 2;
-/** Slope of the marginal log likelihood from which one smoothing step a working model is enough. */
-const NEAR = 0.5;
+const STEPS_ON_THE_WAY = 1;
 /** Relative movement of the objective below which the coefficients follow the smoothing and no more. */
 const SETTLED = 1e-6;
 /** After this many iterations smoothing parameters that still move may circle round: their steps are shortened. */
@@ -95,7 +93,6 @@ export function estimate(
         {
           steps: likelihood.scaleKnown ? STEPS_ON_THE_WAY : STEPS_WHEN_FIXED,
           tolerance: 0.1 * settings.smoothingTolerance,
-          enough: likelihood.scaleKnown ? NEAR : 0,
         },
       );
       if (choice === null) {
@@ -128,14 +125,16 @@ export function estimate(
       stopped = 'not finite';
       break;
     }
-    const movement = Math.abs(before - moved.objective) / (Math.abs(moved.objective) + 0.1);
+    const size = Math.abs(moved.objective) + 0.1;
     if (choosing) {
-      if (smoothingGradient < settings.smoothingTolerance && movement < SETTLED) choosing = false;
+      if (smoothingGradient < settings.smoothingTolerance && Math.abs(before - moved.objective) < SETTLED * size)
+        choosing = false;
       if (choosing && iterations >= LAST_PATIENCE && smoothingGradient < SMALL_SLOPE) {
         choosing = false;
         held = true;
       }
-    } else if (before - moved.objective <= settings.tolerance * (Math.abs(moved.objective) + 0.1)) {
+    }
+    if (!choosing && before - moved.objective <= settings.tolerance * size) {
       // A step that lowers nothing at all has met the rounding of a very stiff penalty: that is arrival, too.
       stopped = 'converged';
       break;

@@ -6,7 +6,7 @@ import { probeDeviance, probeRows } from './fit-probe.ts';
 import { type BinningRecord, FitFailure, type FitRecord } from './fit-record.ts';
 import type { FittedModel } from './fitted-model.ts';
 import { type FitRows, GeneralisedLinear } from './generalised-linear.ts';
-import { mergeRows, pickRows } from './merge-rows.ts';
+import { mergeRows, pickNumbers, pickRows } from './merge-rows.ts';
 import { MonotoneBarrier, straightenMonotone } from './monotone-barrier.ts';
 import { type Penalties, penaltiesOf } from './penalties.ts';
 import { rowOrder } from './sum-plan.ts';
@@ -41,17 +41,17 @@ export interface FitSettings {
   readonly fixedSmoothing?: readonly number[];
   /**
    * Bins a knot interval that covariates of smooths are rounded to; 0 keeps every value. Default 0 up to 2,000 rows, else
-   * 40. A covariate with 400 or fewer different values is never rounded. The record bounds what rounding can have done.
+   * 20. A covariate with 400 or fewer different values is never rounded. The record bounds what rounding can have done.
    */
   readonly binsPerSegment?: number;
   /** Where to begin: a fit of the same specification to like data. The result is the same, sooner. */
   readonly start?: Pick<FittedModel, 'coefficients' | 'smoothing'>;
 }
 
-const SMOOTHING_START = 10;
+const SMOOTHING_START = 1;
 const SEPARATED_LINEAR = 20;
 const MOST_EXACT_ROWS = 2000;
-const DEFAULT_BINS = 40;
+const DEFAULT_BINS = 20;
 /** Steepness of the barrier of monotone terms, relative to the weight of the data. */
 const BARRIER_STEEPNESS = 1e4;
 
@@ -143,8 +143,12 @@ function prepareRows(design: Design, family: Family, data: ModelData, settings: 
   if (merged !== null) {
     // Deviances of an exponential family part into that around the cell's mean and that of the cell's mean.
     let withinDeviance = 0;
-    for (let row = 0; row < count; row += 1)
-      withinDeviance += (data.weight?.[row] ?? 1) * family.deviance(response[row], merged.response[merged.cell[row]]);
+    const { cell } = merged;
+    for (let row = 0; row < count; row += 1) {
+      const mean = merged.response[cell[row]];
+      // A cell of equal responses, which most are, has none.
+      if (response[row] !== mean) withinDeviance += (data.weight?.[row] ?? 1) * family.deviance(response[row], mean);
+    }
     return inMemoryOrder(design, { ...merged, offset: new Float64Array(0), withinDeviance });
   }
   return inMemoryOrder(design, {
@@ -161,9 +165,9 @@ function inMemoryOrder(design: Design, { rows, response, weight, offset, withinD
   const order = rowOrder(design, rows);
   return {
     rows: pickRows(rows, order),
-    response: Float64Array.from(order, (row) => response[row]),
-    weight: Float64Array.from(order, (row) => weight[row]),
-    offset: offset.length === 0 ? offset : Float64Array.from(order, (row) => offset[row]),
+    response: pickNumbers(response, order),
+    weight: pickNumbers(weight, order),
+    offset: offset.length === 0 ? offset : pickNumbers(offset, order),
     withinDeviance,
   };
 }

@@ -32,7 +32,7 @@ export interface MultinomialSettings {
   readonly tolerance?: number;
   readonly smoothingTolerance?: number;
   readonly ridge?: number;
-  /** Bins a knot interval; 0 keeps every value. Default 0 up to 2,000 rows, else 40. */
+  /** Bins a knot interval; 0 keeps every value. Default 0 up to 2,000 rows, else 20. */
   readonly binsPerSegment?: number;
   /** Fixed smoothing parameters: category by category, one a penalty in term order. */
   readonly fixedSmoothing?: readonly number[];
@@ -49,9 +49,9 @@ export interface FittedMultinomial {
   readonly record: FitRecord;
 }
 
-const SMOOTHING_START = 10;
+const SMOOTHING_START = 1;
 const MOST_EXACT_ROWS = 2000;
-const DEFAULT_BINS = 40;
+const DEFAULT_BINS = 20;
 
 /**
  * Fits a multinomial logit by the same means as fitModel. Throws RangeError for data that cannot be used, FitFailure with its

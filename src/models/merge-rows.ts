@@ -109,13 +109,20 @@ export function pickRows({ terms }: DesignRows, kept: Int32Array): DesignRows {
 }
 
 function pickTermRows(term: TermRows, kept: Int32Array): TermRows {
-  const margins = term.margins.map(
-    (margin): MarginRows => ({ ...margin, bin: Int32Array.from(kept, (row) => margin.bin[row]) }),
-  );
+  const margins = term.margins.map((margin): MarginRows => ({ ...margin, bin: pickCodes(margin.bin, kept) }));
   if (margins.length > 0) return { ...term, margins };
-  return {
-    margins,
-    index: Int32Array.from(kept, (row) => term.index[row]),
-    value: Float64Array.from(kept, (row) => term.value[row]),
-  };
+  return { margins, index: pickCodes(term.index, kept), value: pickNumbers(term.value, kept) };
+}
+
+/** Plain loops: `from` with a function takes several times as long. */
+export function pickNumbers(column: Float64Array, kept: Int32Array): Float64Array {
+  const picked = new Float64Array(kept.length);
+  for (let k = 0; k < kept.length; k += 1) picked[k] = column[kept[k]];
+  return picked;
+}
+
+function pickCodes(column: Int32Array, kept: Int32Array): Int32Array {
+  const picked = new Int32Array(kept.length);
+  for (let k = 0; k < kept.length; k += 1) picked[k] = column[kept[k]];
+  return picked;
 }

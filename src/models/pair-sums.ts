@@ -103,3 +103,27 @@ export function addPairsToMatrix(
   };
   spread(0, 0, 0, 0);
 }
+
+/** Adds the row sums of that matrix to every `stride`-th number of `out` from `start` on. */
+export function addPairSums(
+  margins: readonly PairMargin[],
+  sums: Float64Array,
+  out: Float64Array,
+  start: number,
+  stride: number,
+): void {
+  const spread = (m: number, place: number, row: number): void => {
+    if (m === margins.length) {
+      out[start + row * stride] += sums[place];
+      return;
+    }
+    const { size } = margins[m];
+    for (let i = 0; i < size; i += 1)
+      for (let apart = 0; apart < BASIS_OVERLAP; apart += 1) {
+        const next = (place * size + i) * BASIS_OVERLAP + apart;
+        spread(m + 1, next, row * size + i);
+        if (apart > 0) spread(m + 1, next, row * size + ((i + apart) % size));
+      }
+  };
+  spread(0, 0, 0);
+}

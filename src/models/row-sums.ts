@@ -1,6 +1,14 @@
 import { BASIS_OVERLAP } from '../splines/uniform-basis.ts';
 import type { Design } from './design.ts';
-import { addPairsToMatrix, addRowPairs, PAIRS_TOUCHED, type PairMargin, pairCount, pairMargin } from './pair-sums.ts';
+import {
+  addPairSums,
+  addPairsToMatrix,
+  addRowPairs,
+  PAIRS_TOUCHED,
+  type PairMargin,
+  pairCount,
+  pairMargin,
+} from './pair-sums.ts';
 import { allocateEntries, termEntriesInto } from './row-entries.ts';
 import { planSums, type TermPlan } from './sum-plan.ts';
 import type { DesignRows } from './term-rows.ts';
@@ -130,24 +138,73 @@ export class RowSums {
 }
 
 function sumTerm(term: TermSums, w: Float64Array, wz: Float64Array): void {
-  const { plan, tail, margins, bins, levels, own, later } = term;
+  const { plan, margins, bins, levels } = term;
   const { grouped, order } = plan;
-  const bottom = levels[grouped];
-  let previous = -1;
-  for (let at = 0; at < order.length; at += 1) {
-    const row = order[at];
-    for (let m = 0; m < grouped; m += 1) {
-      if (previous < 0 || bins[m][row] === bins[m][previous]) continue;
-      for (let level = grouped - 1; level >= m; level -= 1) flush(term, level, previous);
-      break;
-    }
-    previous = row;
-    if (w[row] === 0) continue;
-    if (margins.length > 0) addRowPairs(margins, bins, grouped, row, w[row], bottom.pairs, 0);
-    else bottom.pairs[own.index[own.start[at]]] += w[row] * own.value[own.start[at]] ** 2;
-    addToLater(bottom, w[row], wz[row], own, later, at, tail);
+  let from = 0;
+  for (let at = 1; at <= order.length; at += 1) {
+    // The outermost of the grouped margins whose bin changes here.
+    let changed = at === order.length ? 0 : grouped;
+    for (let m = 0; m < changed; m += 1) if (bins[m][order[at]] !== bins[m][order[at - 1]]) changed = m;
+    if (changed === grouped && at < order.length) continue;
+    sumGroup(term, levels[grouped], from, at, w, wz);
+    for (let level = grouped - 1; level >= changed; level -= 1) flush(term, level, order[at - 1]);
+    from = at;
   }
-  if (previous >= 0) for (let level = grouped - 1; level >= 0; level -= 1) flush(term, level, previous);
+  if (margins.length > 0) addInterceptColumn(term);
+}
+
+/** Sums the rows of one group, places from..to - 1 of the order, over the margins that are not grouped. */
+function sumGroup(
+  { plan, tail, margins, bins, own, later }: TermSums,
+  bottom: Level,
+  from: number,
+  to: number,
+  w: Float64Array,
+  wz: Float64Array,
+): void {
+  const { grouped, order } = plan;
+  const { pairs, u, uBase, uStride } = bottom;
+  const { index, value } = own;
+  const z = uBase + tail - 1;
+  if (margins.length === 0) {
+    for (let at = from; at < to; at += 1) {
+      const weight = w[order[at]];
+      const k = own.start[at];
+      pairs[index[k]] += weight * value[k] * value[k];
+      u[z - 1 + index[k] * uStride] += weight * value[k];
+    }
+  } else if (margins.length === grouped + 1) {
+    const bin = bins[grouped];
+    const pairAt = margins[grouped].at;
+    const pairValue = margins[grouped].value;
+    for (let at = from; at < to; at += 1) {
+      const row = order[at];
+      const weight = w[row];
+      const first = bin[row] * PAIRS_TOUCHED;
+      for (let k = first; k < first + PAIRS_TOUCHED; k += 1) pairs[pairAt[k]] += weight * pairValue[k];
+    }
+  } else {
+    for (let at = from; at < to; at += 1) addRowPairs(margins, bins, grouped, order[at], w[order[at]], pairs, 0);
+  }
+  for (let at = from; at < to; at += 1) {
+    const weighted = wz[order[at]];
+    for (let a = own.start[at]; a < own.start[at + 1]; a += 1) u[z + index[a] * uStride] += weighted * value[a];
+  }
+  if (later.index.length === 0) return;
+  for (let at = from; at < to; at += 1) {
+    const weight = w[order[at]];
+    for (let a = own.start[at]; a < own.start[at + 1]; a += 1) {
+      const factor = weight * value[a];
+      const row = uBase + index[a] * uStride;
+      for (let e = later.start[at]; e < later.start[at + 1]; e += 1) u[row + later.index[e]] += factor * later.value[e];
+    }
+  }
+}
+
+/** The functions of a smooth or tensor sum to one where it adds anything, so its sums with the intercept are those of its pairs. */
+function addInterceptColumn({ tail, margins, levels }: TermSums): void {
+  const { pairs, u, uBase, uStride } = levels[0];
+  addPairSums(margins, pairs, u, uBase + tail - 2, uStride);
 }
 
 /** Spreads the group below `level` over the functions of that level's margin, and empties it. */
@@ -188,29 +245,6 @@ function addScaledBlock(
     let target = at + i * stride;
     const end = target + columns;
     for (; target < end; target += 1, source += 1) to[target] += factor * from[source];
-  }
-}
-
-/** Adds one row: its own entries with the entries of everything after the term. */
-function addToLater(
-  { u, uBase, uStride }: Level,
-  weight: number,
-  weighted: number,
-  own: PackedEntries,
-  later: PackedEntries,
-  at: number,
-  tail: number,
-): void {
-  const { index, value } = own;
-  const { index: laterIndex, value: laterValue } = later;
-  const laterFrom = later.start[at];
-  const laterTo = later.start[at + 1];
-  for (let a = own.start[at]; a < own.start[at + 1]; a += 1) {
-    const factor = weight * value[a];
-    const row = uBase + index[a] * uStride;
-    for (let e = laterFrom; e < laterTo; e += 1) u[row + laterIndex[e]] += factor * laterValue[e];
-    u[row + tail - 2] += factor;
-    u[row + tail - 1] += weighted * value[a];
   }
 }
 
