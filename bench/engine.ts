@@ -1,7 +1,8 @@
 /**
  * The fitting engine against mgcv's bam(discrete = TRUE): same rows, same bases and penalties (mgcv's "ps" on the same knots),
  * one thread each, turn by turn. `npx tsx bench/engine.ts [REPEATS]`; without R and its packages mgcv and jsonlite only this side runs.
- * Times are medians; the share is one of processor seconds, which a busy machine disturbs less than the clock. Rows are demo leagues of more balls, simulated for the purpose: no row stands there twice.
+ * Times are medians, the share is the median of those of the turns, of processor seconds: a busy machine disturbs both sides of a turn alike. Rows are
+ * a demo league of more balls, simulated for the purpose: no row stands there twice. Cost against rows is drawn into bench/engine-cost.svg.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -26,7 +27,7 @@ interface Problem {
 const repeats = Number(process.argv[2] ?? 3);
 /** The R to compare with. */
 const rscript = process.env.RSCRIPT ?? 'Rscript';
-const LEAGUE = { seasons: 4, teams: 16, seed: 11, ballsPerSeason: 175_000 };
+const LEAGUE = { seasons: 4, teams: 16, seed: 11, ballsPerSeason: 135_000 };
 const SHORTSTOP = 5;
 const GAP: Margin = { covariate: 'gap', lo: -60, hi: 60, segments: 12 };
 const ARRIVAL: Margin = { covariate: 'arrival', lo: 0.3, hi: 4.3, segments: 8 };
@@ -35,6 +36,8 @@ const DIRECT: readonly Margin[] = [
   { covariate: 'speed', lo: 20, hi: 120, segments: 5 },
   { covariate: 'launch', lo: -60, hi: 20, segments: 4 },
 ];
+
+const HELD_OUT_EVERY = 5;
 
 const median = (values: readonly number[]) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
@@ -50,13 +53,12 @@ function take(data: ModelData, margins: readonly Margin[], rows: readonly number
 }
 
 function problem(name: string, data: ModelData, margins: readonly Margin[], train: number, target: number): Problem {
-  // Rows come in the order of the season: every k-th is held out.
+  // Rows come in the order of the season: every k-th is held out, so that the others are as many as asked for, if there are so many.
   const known = Array.from({ length: data.count }, (_, row) => row).filter((row) =>
     margins.every(({ covariate }) => !Number.isNaN(data.covariates[covariate][row])),
   );
-  const every = Math.max(Math.floor(known.length / Math.max(known.length - train, 1)), 2);
-  const held = known.filter((_, k) => k % every === every - 1);
-  const used = known.filter((_, k) => k % every !== every - 1).slice(0, train);
+  const held = known.filter((_, k) => k % HELD_OUT_EVERY === HELD_OUT_EVERY - 1);
+  const used = known.filter((_, k) => k % HELD_OUT_EVERY !== HELD_OUT_EVERY - 1).slice(0, train);
   return { name, margins, train: take(data, margins, used), test: take(data, margins, held), target };
 }
 
@@ -128,9 +130,9 @@ function compare(folder: string, given: Problem): void {
   );
   if (answer === null) return;
   console.log(`  bam   ${times(theirs)}, edf ${answer.edf.toFixed(1)}, log loss ${answer.logLoss.toFixed(6)}`);
-  const share = median(own.map((run) => run.cpu)) / median(theirs.map((run) => run.cpu));
+  const share = (of: 'cpu' | 'seconds') => median(own.map((run, k) => run[of] / theirs[k][of])).toFixed(3);
   console.log(
-    `  share ${share.toFixed(3)} of bam's processor time, target ${given.target}; log loss ${(100 * (loss / answer.logLoss - 1)).toFixed(3)} % of bam's (${answer.R}, mgcv ${answer.mgcv})`,
+    `  share ${share('cpu')} of bam's processor time (${share('seconds')} by the clock), target ${given.target}; log loss ${(100 * (loss / answer.logLoss - 1)).toFixed(3)} % of bam's (${answer.R}, mgcv ${answer.mgcv})`,
   );
 }
 
@@ -145,15 +147,68 @@ function stretched({ train, margins }: Problem, count: number): ModelData {
   return data;
 }
 
+/** Seconds of processor against rows, on logarithmic axes, as a drawing beside the results. */
+function drawCosts(points: readonly CostPoint[]): string {
+  const [width, height, left, bottom] = [560, 340, 70, 56];
+  const x = (rows: number) => left + ((Math.log10(rows) - 3.8) / 2.4) * (width - left - 20);
+  const y = (seconds: number) => height - bottom - ((Math.log10(seconds) + 2) / 3) * (height - bottom - 44);
+  const text = (at: string, words: string, anchor = 'middle') =>
+    `<text ${at} text-anchor="${anchor}" font-size="13">${words}</text>`;
+  const line = (x1: number, y1: number, x2: number, y2: number, ink: string) =>
+    `<line x1="${x1}" y1="${y1}" x2="${x2}" y2="${y2}" stroke="${ink}"/>`;
+  const seconds = [0.01, 0.1, 1, 10];
+  const path = points
+    .map(({ rows, cpu }, k) => `${k === 0 ? 'M' : 'L'}${x(rows).toFixed(1)} ${y(cpu).toFixed(1)}`)
+    .join(' ');
+  const even = points.map(
+    ({ rows }, k) =>
+      `${k === 0 ? 'M' : 'L'}${x(rows).toFixed(1)} ${y((points[0].cpu * rows) / points[0].rows).toFixed(1)}`,
+  );
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="sans-serif" fill="#1D2327">`,
+    '<title>Cost of a reach surface against rows</title>',
+    `<rect width="${width}" height="${height}" fill="#FBF9F4"/>`,
+    text(`x="${left}" y="24"`, 'One reach surface, 15 x 11: seconds of processor against rows', 'start'),
+    ...seconds.flatMap((s) => [
+      line(left, y(s), width - 20, y(s), '#D8D4CA'),
+      text(`x="${left - 8}" y="${y(s) + 4}"`, `${s} s`, 'end'),
+    ]),
+    ...points.map(({ rows }) => text(`x="${x(rows)}" y="${height - bottom + 20}"`, rows.toLocaleString('en-US'))),
+    text(`x="${(left + width) / 2}" y="${height - 12}"`, 'rows (dashed: as if cost grew with them)'),
+    `<path d="${even.join(' ')}" fill="none" stroke="#6B6F73" stroke-dasharray="4 4"/>`,
+    `<path d="${path}" fill="none" stroke="#1F7A6D" stroke-width="2"/>`,
+    ...points.flatMap(({ rows, cpu, cells }) => [
+      `<circle cx="${x(rows)}" cy="${y(cpu)}" r="4" fill="#1F7A6D"/>`,
+      text(
+        `x="${x(rows)}" y="${y(cpu) - 12}"`,
+        `${cpu.toFixed(2)} s, ${cells.toLocaleString('en-US')} cells`,
+        rows > 5e5 ? 'end' : 'middle',
+      ),
+    ]),
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+interface CostPoint {
+  readonly rows: number;
+  readonly cells: number;
+  readonly cpu: number;
+}
+
 function costAgainstRows(given: Problem): void {
-  for (const count of [1e4, 1e5, 1e6]) {
+  const points = [1e4, 1e5, 1e6].map((count): CostPoint => {
     const longer = { ...given, train: stretched(given, count) };
     const runs = Array.from({ length: repeats }, () => timeFit(longer));
     const { record } = runs[0].model;
+    const cells = record.cells ?? record.rows;
+    const cpu = median(runs.map((run) => run.cpu));
     console.log(
-      `  ${String(count).padStart(8)} rows, ${record.cells ?? record.rows} cells: ${median(runs.map((run) => run.seconds)).toFixed(2)} s, ${record.iterations} iterations`,
+      `  ${String(count).padStart(8)} rows, ${cells} cells: ${cpu.toFixed(2)} s of processor, ${median(runs.map((run) => run.seconds)).toFixed(2)} s by the clock, ${record.iterations} iterations`,
     );
-  }
+    return { rows: count, cells, cpu };
+  });
+  writeFileSync(new URL('engine-cost.svg', import.meta.url), drawCosts(points));
 }
 
 function prediction(given: Problem): void {

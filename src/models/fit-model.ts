@@ -41,7 +41,7 @@ export interface FitSettings {
   readonly fixedSmoothing?: readonly number[];
   /**
    * Bins a knot interval that covariates of smooths are rounded to; 0 keeps every value. Default 0 up to 2,000 rows, else
-   * 20. A covariate with 400 or fewer different values is never rounded. The record bounds what rounding can have done.
+   * 20 (gaussian: 100). A covariate with 400 or fewer different values is never rounded. The record bounds what rounding can have done.
    */
   readonly binsPerSegment?: number;
   /** Where to begin: a fit of the same specification to like data. The result is the same, sooner. */
@@ -51,7 +51,8 @@ export interface FitSettings {
 const SMOOTHING_START = 1;
 const SEPARATED_LINEAR = 20;
 const MOST_EXACT_ROWS = 2000;
-const DEFAULT_BINS = 20;
+/** What rounding does to a chance is far below its error; times and distances may be recorded as exactly as they are. */
+const DEFAULT_BINS = { scaleKnown: 20, scaleEstimated: 100 };
 /** Steepness of the barrier of monotone terms, relative to the weight of the data. */
 const BARRIER_STEEPNESS = 1e4;
 
@@ -135,7 +136,8 @@ function checkData(design: Design, family: Family, { count, response, weight, of
 
 function prepareRows(design: Design, family: Family, data: ModelData, settings: FitSettings): FitRows {
   const { count, covariates, response } = data;
-  const bins = settings.binsPerSegment ?? (count > MOST_EXACT_ROWS ? DEFAULT_BINS : 0);
+  const usual = family.scaleKnown ? DEFAULT_BINS.scaleKnown : DEFAULT_BINS.scaleEstimated;
+  const bins = settings.binsPerSegment ?? (count > MOST_EXACT_ROWS ? usual : 0);
   if (!Number.isInteger(bins) || bins < 0)
     throw new RangeError(`binsPerSegment is a whole number of 0 or more, received ${bins}`);
   const rows = termRows(design, covariates, count, bins);
