@@ -59,14 +59,7 @@ function multiplyRows(
   block[8] = s22;
 }
 
-function multiplyRow(
-  a: Float64Array,
-  rowA: number,
-  b: Float64Array,
-  rowB: number,
-  from: number,
-  to: number,
-): number {
+function multiplyRow(a: Float64Array, rowA: number, b: Float64Array, rowB: number, from: number, to: number): number {
   let sum = 0;
   for (let k = from; k < to; k += 1) sum += a[rowA + k] * b[rowB + k];
   return sum;
