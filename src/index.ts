@@ -8,11 +8,13 @@ export { FLAGS, type Flag, flagText, GRADES, type Grade } from './chances/grades
 export { fitGrounderModels, type GrounderModels } from './chances/grounder-models.ts';
 export { type Grounders, selectGrounders } from './chances/grounders.ts';
 export { allocatePlayTable, type PlayTable, type PlayTableDraft } from './chances/play-table.ts';
-export { type BuildOptions, type BuildReport, build } from './commands/build.ts';
+export { type BuildOptions, build } from './commands/build.ts';
+export type { BuildReport } from './commands/build-report.ts';
 export { type ExplainOptions, type Explanation, explain } from './commands/explain.ts';
 export { intake, sketch } from './commands/intake.ts';
 export { simulate } from './commands/simulate.ts';
 export { table } from './commands/table.ts';
+export { type UpdateOptions, type UpdateReport, update } from './commands/update.ts';
 export { BALL_KINDS, BASES, POSITIONS, RESULTS, SIDES, SURFACES } from './diamond/play-codes.ts';
 export { ExpectedFailure, type FailureKind, type FailurePlace } from './expected-failure.ts';
 export type { DemoLeague, LeagueOptions } from './league/demo-league.ts';

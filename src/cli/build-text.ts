@@ -1,4 +1,5 @@
-import type { BuildReport } from '../commands/build.ts';
+import type { BuildReport } from '../commands/build-report.ts';
+import type { UpdateReport } from '../commands/update.ts';
 import { textTable } from './text-table.ts';
 
 const GRADE_MEANINGS: Readonly<Record<string, string>> = {
@@ -29,4 +30,14 @@ export function buildText(report: BuildReport): string {
   for (const warning of report.warnings) parts.push(`Warning: ${warning}\n`);
   parts.push(`Do the books balance? leatherbook table balance --book ${report.book}\n`);
   return parts.join('\n');
+}
+
+/** What `leatherbook update` prints: how much is new, then what a build prints. */
+export function updateText(report: UpdateReport): string {
+  const { newPlays, fittedPlays } = report;
+  const marked = report.grades.full + report.grades.ground + report.grades.whole;
+  const unseen = marked - fittedPlays;
+  const model = `The models were fitted on ${fittedPlays} plays`;
+  const share = unseen > 0 ? `; ${Math.round((100 * unseen) / marked)} % of the ledger came later` : '';
+  return `${newPlays} new plays for the ledger. ${model}${share}.\n\n${buildText(report)}`;
 }

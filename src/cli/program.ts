@@ -11,6 +11,7 @@ import { registerServe } from './serve-command.ts';
 import { registerSimulate } from './simulate-command.ts';
 import { registerTable } from './table-command.ts';
 import { registerTrust } from './trust-command.ts';
+import { registerUpdate } from './update-command.ts';
 
 const HELP_WIDTH = 100;
 
@@ -33,6 +34,7 @@ export function createProgram(console: Console): Command {
   registerSimulate(program, console);
   registerIntake(program, console);
   registerBuild(program, console);
+  registerUpdate(program, console);
   registerTable(program, console);
   registerExplain(program, console);
   registerTrust(program, console);

@@ -3,18 +3,12 @@ import { readPeople } from '../book/read-people.ts';
 import { readPlayTable } from '../book/read-play-table.ts';
 import { replaceResults } from '../book/replace-results.ts';
 import type { DrawWindow } from '../chances/even-draws.ts';
-import { GRADES, type Grade } from '../chances/grades.ts';
-import type { PlayTable } from '../chances/play-table.ts';
-import { BALL_KINDS, type BallKind } from '../diamond/play-codes.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
-import type { ClassLedger } from '../ledger/class-ledger.ts';
-import type { ClubCorrelation } from '../ledger/overshift-split.ts';
 import type { RunMode } from '../ledger/runs/stakes.ts';
 import { FitFailure } from '../models/fit-record.ts';
 import type { Progress } from '../progress.ts';
 import { packBuild } from './build-file.ts';
-import { buildWarnings } from './build-warnings.ts';
-import { correlateOvershifts } from './results/overshift-correlation.ts';
+import { type BuildReport, reportBuild } from './build-report.ts';
 import { scoreAndTabulate } from './score-and-tabulate.ts';
 import { type BookModels, fitBook, selectPlays } from './score-book.ts';
 
@@ -38,25 +32,6 @@ export interface BuildEffects {
 export const REPLICATES = 1000;
 /** A standard error from fewer is not worth having. */
 const FEWEST_REPLICATES = 100;
-
-/** Plays by grade. */
-export type GradeCounts = Readonly<Record<Grade, number>>;
-
-export interface BuildReport {
-  readonly book: string;
-  /** Plays in the book by ball kind; bunts are counted and not in the ledger. */
-  readonly plays: Readonly<Record<BallKind, number>>;
-  /** Plays in the ledger by how much is known of them, and the same by ball kind. */
-  readonly grades: GradeCounts;
-  readonly gradesByKind: Readonly<Record<string, GradeCounts>>;
-  readonly entries: number;
-  /** Where the runs of a state come from: the book's own innings, or the published table, and why. */
-  readonly runTable: string;
-  /** Over the clubs of each season: does placement follow the number of overshifts? */
-  readonly overshifts: readonly (ClubCorrelation & { readonly season: number })[];
-  /** Things to look at before the numbers are used. */
-  readonly warnings: readonly string[];
-}
 
 /** Fits the models, sets the marks, books the entries, and puts them in the place of the last build's. */
 export async function build(options: BuildOptions, effects: BuildEffects): Promise<BuildReport> {
@@ -95,15 +70,7 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
         run_table: models.values.table.reason,
       },
     });
-    return {
-      book: options.book,
-      plays: countKinds(plays.table),
-      ...countGrades(ledgers),
-      entries: ledgers.reduce((sum, { entries }) => sum + entries.count, 0),
-      runTable: describeRunTable(models, options.runs),
-      overshifts: correlateOvershifts(ledgers),
-      warnings: [...buildWarnings(ledgers, models)],
-    };
+    return reportBuild(options.book, plays, models, options.runs, ledgers);
   } finally {
     await book.close();
   }
@@ -122,30 +89,4 @@ function fitOrExplain(fit: () => BookModels): BookModels {
       { cause: thrown },
     );
   }
-}
-
-function countKinds(table: PlayTable): Record<BallKind, number> {
-  const plays = Object.fromEntries(BALL_KINDS.map((kind) => [kind, 0])) as Record<BallKind, number>;
-  for (let row = 0; row < table.count; row += 1) plays[BALL_KINDS[table.ballKind[row]]] += 1;
-  return plays;
-}
-
-function countGrades(ledgers: readonly ClassLedger[]): Pick<BuildReport, 'grades' | 'gradesByKind'> {
-  const none = () => Object.fromEntries(GRADES.map((grade) => [grade, 0])) as Record<Grade, number>;
-  const grades = none();
-  const gradesByKind: Record<string, Record<Grade, number>> = {};
-  for (const { plays, grade } of ledgers) {
-    for (let at = 0; at < plays.count; at += 1) {
-      const kind = BALL_KINDS[plays.table.ballKind[plays.row[at]]];
-      gradesByKind[kind] ??= none();
-      gradesByKind[kind][GRADES[grade[at]]] += 1;
-      grades[GRADES[grade[at]]] += 1;
-    }
-  }
-  return { grades, gradesByKind };
-}
-
-function describeRunTable({ values }: BookModels, runs: RunMode): string {
-  const { source, reason } = values.table;
-  return runs === 'flat' ? 'none: every out is worth the same' : `${source}: ${reason}`;
 }

@@ -1,23 +1,19 @@
-import { type FitChoices, fitChance } from '../../chances/fit-chance.ts';
+import type { FitChoices } from '../../chances/fit-chance.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
 import { BALL_KINDS, type BallKind, RESULTS } from '../../diamond/play-codes.ts';
-import { type FittedModel, predictMean } from '../../models/fitted-model.ts';
+import { type FittedMultinomial, fitMultinomial, predictCategories } from '../../models/fit-multinomial.ts';
 import type { Term } from '../../models/terms.ts';
 
-/** A chance by ball, or one share for all balls where there was too little to learn from. */
-export interface HitChance {
-  readonly fitted: FittedModel | null;
-  /** Share in the book, drawn a little toward the usual one; serves when `fitted` is null. */
-  readonly share: number;
-}
+/** Hits that a ball may be, in the order of the categories. */
+const HITS = 3;
 
-/** Which hit a ball of some kinds is when it is one: two nested regressions. */
+/** Which hit a ball of some kinds is when it is one. */
 export interface HitGroup {
   readonly name: string;
-  /** Double or triple, given a hit. */
-  readonly extra: HitChance;
-  /** Triple, given double or triple. */
-  readonly triple: HitChance;
+  /** Single, double, triple; null where there was too little to learn from, and then `shares` serve for every ball. */
+  readonly fitted: FittedMultinomial | null;
+  /** Shares of single, double and triple in the book, drawn a little toward the usual ones. */
+  readonly shares: readonly number[];
 }
 
 export interface HitModel {
@@ -27,121 +23,109 @@ export interface HitModel {
   readonly groups: readonly HitGroup[];
 }
 
-/** Kinds of ball whose hits are alike, with usual shares of extra bases and of triples among those, from memory. */
+/** Kinds of ball whose hits are alike, with usual shares of single, double, triple, from memory. */
 const HIT_GROUPS: readonly {
   readonly name: string;
   readonly kinds: readonly BallKind[];
-  readonly extra: number;
-  readonly triple: number;
+  /** Whether such balls come to a wall before somebody has them. */
+  readonly walls: boolean;
+  readonly usual: readonly number[];
 }[] = [
-  { name: 'ground', kinds: ['ground', 'bunt'], extra: 0.08, triple: 0.04 },
-  { name: 'liner', kinds: ['liner'], extra: 0.28, triple: 0.07 },
-  { name: 'fly', kinds: ['fly', 'popup'], extra: 0.5, triple: 0.1 },
+  { name: 'ground', kinds: ['ground', 'bunt'], walls: false, usual: [0.92, 0.077, 0.003] },
+  { name: 'liner', kinds: ['liner'], walls: true, usual: [0.72, 0.26, 0.02] },
+  { name: 'fly', kinds: ['fly', 'popup'], walls: true, usual: [0.5, 0.45, 0.05] },
 ];
 
-/** A chance is fitted when this many balls went either way. */
-const FEWEST_EITHER_WAY = 40;
-/** The usual share counts as much as this many balls. */
+/** A group is fitted when it has this many hits of each of singles and extra bases, and of triples the second number. */
+const FEWEST = 40;
+const FEWEST_TRIPLES = 5;
+/** The usual shares count as much as this many balls. */
 const USUAL_WEIGHT = 20;
+/** Log odds are believed to be within some tens of zero: the weak prior of all chance models. */
+const WEAK_PRIOR = 0.01;
+/** Strips of the field, from one line to the other, in each of which a park has a wall of its own. */
+const STRIPS = 6;
+const STRIP_DEG = 15;
 
-const [SINGLE, DOUBLE, TRIPLE, HOME_RUN] = (['single', 'double', 'triple', 'home_run'] as const).map((name) =>
-  RESULTS.indexOf(name),
-);
+const [DOUBLE, TRIPLE, HOME_RUN] = (['double', 'triple', 'home_run'] as const).map((name) => RESULTS.indexOf(name));
 const GROUP_OF_KIND = BALL_KINDS.map((kind) => HIT_GROUPS.findIndex(({ kinds }) => kinds.includes(kind)));
 
-function extraTerms(kinds: number, parks: number): readonly Term[] {
+/** Terms of a group with this many kinds, in a book of this many parks. */
+function hitTerms(kinds: number, parks: number, walls: boolean): readonly Term[] {
   const bearing = { covariate: 'bearing', lo: -46, hi: 46, segments: 16 };
   const speed = { covariate: 'speed', lo: 20, hi: 120, segments: 4 };
-  return [{ kind: 'tensor', margins: [bearing, speed] }, ...levelTerms(kinds, parks)];
-}
-
-function tripleTerms(kinds: number, parks: number): readonly Term[] {
-  return [
-    { kind: 'smooth', margin: { covariate: 'bearing', lo: -46, hi: 46, segments: 10 } },
-    { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 4 } },
-    ...levelTerms(kinds, parks),
-  ];
-}
-
-/** Levels that there are at least two of. */
-function levelTerms(kinds: number, parks: number): Term[] {
-  const terms: Term[] = [];
+  const terms: Term[] = [{ kind: 'tensor', margins: [bearing, speed] }];
+  // Levels that there are at least two of.
   if (kinds > 1) terms.push({ kind: 'random', covariate: 'kind', levels: BALL_KINDS.length });
-  if (parks > 1) terms.push({ kind: 'random', covariate: 'park', levels: parks });
+  if (parks > 1) {
+    terms.push({ kind: 'random', covariate: 'park', levels: parks });
+    if (walls) terms.push({ kind: 'random', covariate: 'wall', levels: parks * STRIPS });
+  }
   return terms;
 }
 
 /**
- * Learns which hit a ball is, given that it is not an out: P(extra bases), then P(triple | extra bases), each a penalised
- * logistic regression on bearing by exit speed (a tensor; for triples two smooths), ball kind and park (random levels), one set
- * each for balls on the ground, liners, and flies with popups.
+ * Learns which hit a ball is, given that it is not an out: one multinomial logit (docs/decisions/023-hit-types.md) for balls on
+ * the ground, one for liners, one for flies with popups, on bearing by exit speed (a tensor), ball kind, park, and in the air
+ * the strip of the park that the ball flies over. Kinds, parks and strips are random levels, drawn toward none by as much as the data ask.
  *
  * The balls are those on which nobody was out. An error or a fielder's choice without an out counts as a single: the batter
  * stands on first as after one, and bases thrown away after that belong to the throw, not to the ball. Home runs are
  * left out: no defender could have had them.
  *
- * With fewer than 40 balls either way a share of the group stands for the regression. Throws FitFailure.
+ * With fewer than 40 singles or extra-base hits the group's shares stand for the model; with fewer than 5 triples these are
+ * a constant part of the extra bases. Throws FitFailure.
  */
 export function fitHits(plays: PlayTable, choices: FitChoices = {}): HitModel {
-  const rows: number[][] = HIT_GROUPS.map(() => []);
-  for (let row = 0; row < plays.count; row += 1) {
-    if (plays.outsMade[row] === 0 && plays.result[row] !== HOME_RUN) rows[GROUP_OF_KIND[plays.ballKind[row]]].push(row);
-  }
   const { parks } = plays;
-  const groups = HIT_GROUPS.map(({ name, kinds, extra, triple }, g) => {
-    const long = rows[g].filter((row) => hitCode(plays, row) > SINGLE);
-    const questions: Record<'extra' | 'triple', Question> = {
-      extra: {
-        name: `extra bases, ${name}`,
-        least: DOUBLE,
-        usual: extra,
-        terms: extraTerms(kinds.length, parks.length),
-      },
-      triple: { name: `triple, ${name}`, least: TRIPLE, usual: triple, terms: tripleTerms(kinds.length, parks.length) },
-    };
-    return {
-      name,
-      extra: fitChanceOf(questions.extra, plays, rows[g], choices),
-      triple: fitChanceOf(questions.triple, plays, long, choices),
-    };
+  const groups = HIT_GROUPS.map(({ name, kinds, walls, usual }, g) => {
+    const rows = hitRows(plays).filter((row) => GROUP_OF_KIND[plays.ballKind[row]] === g);
+    const category = Uint8Array.from(rows, (row) => hitOf(plays, row));
+    const counts = usual.map((_, hit) => category.reduce((n, own) => n + (own === hit ? 1 : 0), 0));
+    const shares = counts.map((n, hit) => (n + USUAL_WEIGHT * usual[hit]) / (rows.length + USUAL_WEIGHT));
+    if (Math.min(counts[0], counts[1] + counts[2]) < FEWEST) return { name, fitted: null, shares };
+    const categories = counts[2] >= FEWEST_TRIPLES && counts[1] > 0 ? HITS : 2;
+    const own = hitTerms(kinds.length, parks.length, walls);
+    const spec = { name: `hit, ${name}`, categories, terms: choices.terms?.(`hit, ${name}`, own) ?? own };
+    const covariates = ballColumns(plays, rows, plays.park);
+    const data = { count: rows.length, covariates, category: category.map((hit) => Math.min(hit, categories - 1)) };
+    const held = choices.smoothing?.(spec.name);
+    const fitted = fitMultinomial(spec, data, {
+      ridge: WEAK_PRIOR,
+      ...(held === undefined ? {} : { fixedSmoothing: held }),
+    });
+    return { name, fitted, shares };
   });
   return { parks, groups };
 }
 
-/** Result code of the hit that a play counts as. */
-function hitCode(plays: PlayTable, row: number): number {
+/** Rows of a table that a hit model learns from. */
+export function hitRows(plays: PlayTable): number[] {
+  const rows: number[] = [];
+  for (let row = 0; row < plays.count; row += 1)
+    if (plays.outsMade[row] === 0 && plays.result[row] !== HOME_RUN) rows.push(row);
+  return rows;
+}
+
+/** The hit that a play counts as: 0 single, 1 double, 2 triple. */
+export function hitOf(plays: PlayTable, row: number): number {
   const result = plays.result[row];
-  return result === DOUBLE || result === TRIPLE ? result : SINGLE;
+  return result === TRIPLE ? 2 : result === DOUBLE ? 1 : 0;
 }
 
-/** The chance that a hit is at least `least` (a result code). */
-interface Question {
-  readonly name: string;
-  readonly least: number;
-  readonly usual: number;
-  readonly terms: readonly Term[];
-}
-
-function fitChanceOf(
-  { name, least, usual, terms }: Question,
-  plays: PlayTable,
-  rows: readonly number[],
-  choices: FitChoices,
-): HitChance {
-  const response = Float64Array.from(rows, (row) => (hitCode(plays, row) >= least ? 1 : 0));
-  const times = response.reduce((sum, y) => sum + y, 0);
-  const share = (times + USUAL_WEIGHT * usual) / (rows.length + USUAL_WEIGHT);
-  if (Math.min(times, rows.length - times) < FEWEST_EITHER_WAY) return { fitted: null, share };
-  const park = Int32Array.from(rows, (row) => plays.park[row]);
-  const data = { count: rows.length, covariates: { ...ballColumns(plays, rows), park }, response };
-  return { fitted: fitChance(name, terms, data, choices), share };
-}
-
-function ballColumns(plays: PlayTable, rows: ArrayLike<number>) {
+/** Covariates; `park` has a model's level of the park of each row of the table, -1 for one that it does not know. */
+function ballColumns(plays: PlayTable, rows: ArrayLike<number>, park: ArrayLike<number>) {
+  const strip = (row: number) => {
+    const bearing = plays.bearingDeg[row];
+    return Math.min(Math.max(Math.floor(bearing / STRIP_DEG) + STRIPS / 2, 0), STRIPS - 1);
+  };
+  const wall = (row: number) => (park[row] < 0 || Number.isNaN(strip(row)) ? -1 : park[row] * STRIPS + strip(row));
   return {
     bearing: Float64Array.from(rows, (row) => plays.bearingDeg[row]),
     speed: Float64Array.from(rows, (row) => plays.exitSpeedMph[row]),
     kind: Uint8Array.from(rows, (row) => plays.ballKind[row]),
+    park: Int32Array.from(rows, (row) => park[row]),
+    wall: Int32Array.from(rows, wall),
   };
 }
 
@@ -150,22 +134,24 @@ function ballColumns(plays: PlayTable, rows: ArrayLike<number>) {
  * one. A park that the model does not know is an average park, a missing bearing or speed an average ball's.
  */
 export function predictHits(model: HitModel, plays: PlayTable, rows: ArrayLike<number>): Float64Array {
-  const out = new Float64Array(rows.length * 3);
+  const out = new Float64Array(rows.length * HITS);
   const levels = new Map(model.parks.map((name, level) => [name, level]));
   const levelOf = plays.parks.map((name) => levels.get(name) ?? -1);
-  model.groups.forEach((group, g) => {
+  const park = plays.park.map((own) => (own < 0 ? -1 : levelOf[own]));
+  model.groups.forEach(({ fitted, shares }, g) => {
     const places: number[] = [];
     for (let k = 0; k < rows.length; k += 1) if (GROUP_OF_KIND[plays.ballKind[rows[k]]] === g) places.push(k);
+    if (fitted === null) {
+      for (const k of places) out.set(shares, k * HITS);
+      return;
+    }
     const own = places.map((k) => rows[k]);
-    const park = Int32Array.from(own, (row) => (plays.park[row] < 0 ? -1 : levelOf[plays.park[row]]));
-    const columns = { ...ballColumns(plays, own), park };
-    const chances = ({ fitted, share }: HitChance) =>
-      fitted === null ? new Float64Array(own.length).fill(share) : predictMean(fitted, columns, own.length);
-    const [extra, triple] = [chances(group.extra), chances(group.triple)];
+    const chances = predictCategories(fitted, ballColumns(plays, own, park), own.length);
+    const triples = chances.length === HITS ? Number.NaN : shares[2] / (shares[1] + shares[2]);
     places.forEach((k, i) => {
-      out[k * 3] = 1 - extra[i];
-      out[k * 3 + 1] = extra[i] * (1 - triple[i]);
-      out[k * 3 + 2] = extra[i] * triple[i];
+      out[k * HITS] = chances[0][i];
+      out[k * HITS + 1] = chances.length === HITS ? chances[1][i] : chances[1][i] * (1 - triples);
+      out[k * HITS + 2] = chances.length === HITS ? chances[2][i] : chances[1][i] * triples;
     });
   });
   return out;

@@ -120,17 +120,36 @@ test('a park where hits go farther shows, and a park unknown to the model lies b
   expect(extra(elsewhere, 0)).toBeGreaterThan(extra(table, 1));
 });
 
+test('a wall that is near in one strip of one park shows there and nowhere else', () => {
+  const table = twoParks([0.1, 0.1]);
+  table.ballKind.fill(BALL_KINDS.indexOf('liner'));
+  const isPorch = (row: number) => table.park[row] === 0 && table.bearingDeg[row] >= 30;
+  for (let row = 0; row < table.count; row += 1)
+    if (isPorch(row)) table.result[row] = (row >> 1) % 2 === 0 ? DOUBLE : RESULTS.indexOf('single');
+  const all = Array.from({ length: table.count }, (_, row) => row);
+  const shares = predictHits(fitHits(table), table, all);
+  const extra = (keep: (row: number) => boolean) => mean(all.filter(keep).map((row) => 1 - shares[3 * row]));
+  expect(extra(isPorch)).toBeGreaterThan(0.4);
+  expect(extra((row) => table.park[row] === 1 && table.bearingDeg[row] >= 30)).toBeLessThan(0.2);
+  expect(extra((row) => table.park[row] === 0 && table.bearingDeg[row] < -10)).toBeLessThan(0.2);
+});
+
 test('errors and choices without an out count as singles; home runs and outs do not count', () => {
   const table = twoParks([0.2, 0.2]);
   const fitted = predictHits(fitHits(table), table, [0, 1, 2]);
   const alike = twoParks([0.2, 0.2], () => RESULTS.indexOf('error'));
   expect(predictHits(fitHits(alike), alike, [0, 1, 2])).toEqual(fitted);
   const gone = { ...table, result: table.result.map((code) => (code === DOUBLE ? HOME_RUN : code)) };
-  expect(fitHits(gone).groups[0].extra.fitted).toBeNull();
-  expect(fitHits(gone).groups[0].extra.share).toBeLessThan(0.01);
+  const [ground] = fitHits(gone).groups;
+  expect(ground.fitted).toBeNull();
+  expect(ground.shares[0]).toBeGreaterThan(0.99);
 });
 
 test('a book with hardly any hits gets the usual shares', () => {
   const empty = fitHits(allocatePlayTable(0));
-  expect(empty.groups.map(({ extra }) => extra.share)).toEqual([0.08, 0.28, 0.5]);
+  expect(empty.groups.map(({ shares }) => shares.map((share) => share.toFixed(3)))).toEqual([
+    ['0.920', '0.077', '0.003'],
+    ['0.720', '0.260', '0.020'],
+    ['0.500', '0.450', '0.050'],
+  ]);
 });
