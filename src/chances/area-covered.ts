@@ -21,24 +21,41 @@ export function traceArea(
   farthestFt: number,
 ): AreaEdge[] {
   const own = chanceAt(startXFt, startYFt);
-  const edges = levels.map((level) => ({ level, points: new Float64Array(own < level ? 0 : 2 * DIRECTIONS) }));
+  const rays = levels.map((level) => ({ level, out: new Float64Array(own < level ? 0 : DIRECTIONS) }));
   for (let direction = 0; direction < DIRECTIONS; direction += 1) {
-    const angle = (2 * Math.PI * direction) / DIRECTIONS;
-    const [dx, dy] = [Math.sin(angle), Math.cos(angle)];
-    const open = edges.filter(({ points }) => points.length > 0);
+    const [dx, dy] = wayOf(direction);
+    const open = rays.filter(({ out }) => out.length > 0);
     let before = own;
-    for (let out = stepFt; open.length > 0 && out <= farthestFt; out += stepFt) {
-      const here = chanceAt(startXFt + out * dx, startYFt + out * dy);
+    for (let far = stepFt; open.length > 0 && far <= farthestFt; far += stepFt) {
+      const here = chanceAt(startXFt + far * dx, startYFt + far * dy);
       for (let e = open.length - 1; e >= 0; e -= 1) {
-        const { level, points } = open[e];
-        if (here >= level && out + stepFt <= farthestFt) continue;
-        const edge = here >= level ? out : out - stepFt * ((level - here) / (before - here));
-        points[2 * direction] = startXFt + edge * dx;
-        points[2 * direction + 1] = startYFt + edge * dy;
+        const { level, out } = open[e];
+        if (here >= level && far + stepFt <= farthestFt) continue;
+        out[direction] = here >= level ? far : far - stepFt * ((level - here) / (before - here));
         open.splice(e, 1);
       }
       before = here;
     }
   }
-  return edges;
+  return rays.map(({ level, out }) => {
+    const points = new Float64Array(2 * out.length);
+    smoothRound(out).forEach((far, direction) => {
+      const [dx, dy] = wayOf(direction);
+      points[2 * direction] = startXFt + far * dx;
+      points[2 * direction + 1] = startYFt + far * dy;
+    });
+    return { level, points };
+  });
+}
+
+function wayOf(direction: number): readonly [number, number] {
+  const angle = (2 * Math.PI * direction) / DIRECTIONS;
+  return [Math.sin(angle), Math.cos(angle)];
+}
+
+/** Each direction with its neighbours, twice: where the edge jumps from one ray to the next it is no sharper than the eye can use. */
+function smoothRound(out: Float64Array): Float64Array {
+  const n = out.length;
+  const once = (list: Float64Array) => list.map((far, k) => (list[(k + n - 1) % n] + 2 * far + list[(k + 1) % n]) / 4);
+  return once(once(out));
 }

@@ -35,6 +35,8 @@ export interface FoundPlay {
   readonly inning: number | null;
   readonly ballKind: string;
   readonly bearingDeg: number | null;
+  /** How far from home it came down, feet. */
+  readonly landingFt: number | null;
   readonly exitSpeedMph: number | null;
   readonly battingTeam: string;
   readonly fieldingTeam: string;
@@ -76,7 +78,8 @@ export async function findPlays(store: Store, question: PlayQuestion): Promise<F
   checkWhole('count', question.count, 1, MOST_PLAYS);
   const [counted] = await store.rows(`SELECT count(*) AS n ${sourceSql(question)}`);
   const rows = await store.rows(
-    `SELECT marks.*, plays.*, e.*, strftime(plays.date, '%Y-%m-%d') AS day ${sourceSql(question)}
+    `SELECT marks.*, plays.*, e.*, strftime(plays.date, '%Y-%m-%d') AS day,
+       sqrt(landing_x_ft * landing_x_ft + landing_y_ft * landing_y_ft) AS landing_ft ${sourceSql(question)}
      ORDER BY ${orderSql(question.order)} LIMIT ${question.count} OFFSET ${question.from}`,
   );
   return { playCount: Number(counted?.n), plays: rows.map(describe) };
@@ -126,6 +129,7 @@ function describe(row: Record<string, Cell>): FoundPlay {
     inning: number(row.inning),
     ballKind: text(row.ball_kind),
     bearingDeg: number(row.bearing_deg),
+    landingFt: number(row.landing_ft),
     exitSpeedMph: number(row.exit_speed_mph),
     battingTeam: text(row.batting_team),
     fieldingTeam: text(row.fielding_team),

@@ -45,15 +45,19 @@ const OUTFIELD_WORDS: readonly (readonly [number, string])[] = [
 /** How far from home a ball must come down to be told by the outfielders, feet. */
 const OUTFIELD_FROM_FT = 170;
 
-/** Where a grounder, or a ball of another kind on the infield, was hit to; undefined without a bearing. */
+/** Where a grounder was hit to; undefined without a bearing. */
 export function bearingWords(bearingDeg: number): string | undefined {
   return BEARING_WORDS.find(([bound]) => bearingDeg <= bound)?.[1];
 }
 
-/** Where a ball that came down so far from home was hit to; undefined without a bearing. */
-export function landingWords(bearingDeg: number, distanceFt: number): string | undefined {
-  if (!(distanceFt >= OUTFIELD_FROM_FT)) return bearingWords(bearingDeg);
-  return OUTFIELD_WORDS.find(([bound]) => bearingDeg <= bound)?.[1];
+/**
+ * Where a ball was hit to; undefined without a bearing. `landingFt` is how far from home it came down: a ball in the air is told by
+ * the outfielders when that is far, and has no hole to go through when it is not.
+ */
+export function whereWords(ballKind: string, bearingDeg: number, landingFt: number): string | undefined {
+  if (ballKind === 'ground') return bearingWords(bearingDeg);
+  if (landingFt >= OUTFIELD_FROM_FT) return OUTFIELD_WORDS.find(([bound]) => bearingDeg <= bound)?.[1];
+  return bearingWords(bearingDeg)?.replace('in the hole between', 'between');
 }
 
 export function runnersWords(bases: number): string {

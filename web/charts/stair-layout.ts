@@ -15,13 +15,14 @@ const TICK_APART_PX = 34;
 
 interface TextLine {
   readonly text: string;
-  readonly x: number;
   readonly y: number;
 }
 
 interface LaidMark {
   readonly row: MarkRow;
-  readonly lines: readonly TextLine[];
+  /** What stands beside the name, and what goes on below it. */
+  readonly beside: string;
+  readonly below: readonly TextLine[];
   readonly textY: number;
   readonly x: number;
   readonly top: number;
@@ -32,7 +33,8 @@ interface LaidMark {
 
 interface LaidStep {
   readonly row: StepRow;
-  readonly lines: readonly TextLine[];
+  readonly beside: string;
+  readonly below: readonly TextLine[];
   readonly textY: number;
   readonly x: number;
   readonly width: number;
@@ -79,7 +81,13 @@ export function layStairs({ rows, low, high, ticks }: Stairs, widthPx: number): 
     const firstX = isStep
       ? INDENT_PX + textWidthPx(row.kind, TEXT_PX) + WORD_GAP_PX
       : textWidthPx(row.name, TEXT_PX * 1.08) + WORD_GAP_PX;
-    const { lines, height } = linesAfter(isStep ? row.who : row.note, firstX, isStep ? INDENT_PX : 0, namePx, y);
+    const { beside, below, height } = linesAfter(
+      isStep ? row.who : row.note,
+      firstX,
+      isStep ? INDENT_PX : 0,
+      namePx,
+      y,
+    );
     const textY = y + PAD_PX + TEXT_PX;
     const x = xOf(isStep ? row.from : row.value);
     const top = isStep ? y + (height - BAR_PX) / 2 : y + 2;
@@ -89,13 +97,14 @@ export function layStairs({ rows, low, high, ticks }: Stairs, widthPx: number): 
       const to = xOf(row.to);
       // A step too small to be seen is a line at least.
       const width = Math.max(tenth(Math.abs(to - x)), 1);
-      steps.push({ row, lines, textY, x: Math.min(x, to), width, top, height: BAR_PX });
+      steps.push({ row, beside, below, textY, x: Math.min(x, to), width, top, height: BAR_PX });
       end = { x: to, y: bottom };
     } else {
       const { interval, before } = row;
       marks.push({
         row,
-        lines,
+        beside,
+        below,
         textY,
         x,
         top,
@@ -133,13 +142,11 @@ export function layStairs({ rows, low, high, ticks }: Stairs, widthPx: number): 
   };
 }
 
-/** A text that begins after another one on the first line and goes on below it, and the height that it takes. */
+/** A text that begins beside another one and goes on below it, and the height that it takes. */
 function linesAfter(text: string, firstX: number, restX: number, widthPx: number, y: number) {
-  const wrapped = wrapText(text, widthPx - restX, TEXT_PX, firstX - restX);
-  const lines = wrapped
-    .map((line, k) => ({ text: line, x: tenth(k === 0 ? firstX : restX), y: y + PAD_PX + TEXT_PX + k * LINE_PX }))
-    .filter((line) => line.text !== '');
-  return { lines, height: Math.max(wrapped.length, 1) * LINE_PX + 2 * PAD_PX };
+  const [beside = '', ...rest] = wrapText(text, widthPx - restX, TEXT_PX, firstX - restX);
+  const below = rest.map((line, k) => ({ text: line, y: y + PAD_PX + TEXT_PX + (k + 1) * LINE_PX }));
+  return { beside, below, height: (1 + rest.length) * LINE_PX + 2 * PAD_PX };
 }
 
 function tenth(value: number): number {

@@ -1,3 +1,6 @@
+import type { AreaEdge } from '../../src/chances/area-covered.ts';
+import type { FieldWindow } from './view-box.ts';
+
 /** Everything here is in feet of the frame. */
 export interface Segment {
   readonly x1: number;
@@ -20,27 +23,76 @@ export interface Label {
 
 const CHARACTER_PX = 7.4;
 const LINE_PX = 16;
+/** Nearer to its middle an area's edge has no room for a label beside the man. */
+const SMALLEST_AREA_PX = 38;
 const SAMPLE_STEPS = 12;
+/** A label that is cut off is worse than one over anything. */
+const OUTSIDE = 100;
 
 export function lengthText(seconds: number): string {
   return `${seconds.toFixed(1)} s`;
 }
 
+export function levelText(level: number): string {
+  return `${Math.round(level * 100)} %`;
+}
+
+/**
+ * Labels of an area's levels, widest first: each inside its own edge, where there is room for it between that and the next one;
+ * an area that is hardly wider than the man himself has none.
+ */
+export function areaLabels(edges: readonly AreaEdge[], px: number): Label[] {
+  const wide = edges
+    .filter(({ points }) => points.length > 0)
+    .map(({ level, points }) => {
+      const middle = middleOf(points);
+      const out = Array.from({ length: points.length / 2 }, (_, k) =>
+        Math.hypot(points[2 * k]! - middle.x, points[2 * k + 1]! - middle.y),
+      );
+      return { level, points, middle, out, mean: out.reduce((sum, each) => sum + each, 0) / out.length };
+    });
+  return wide.flatMap(({ level, points, middle, out, mean }, k) => {
+    const next = wide[k + 1]?.mean ?? 0;
+    if (mean - next < 1.2 * LINE_PX * px) return [];
+    const places: { x: number; y: number }[] = [];
+    out.forEach((far, direction) => {
+      if (direction % 5 !== 0 || far < SMALLEST_AREA_PX * px) return;
+      const inside = 1 - (LINE_PX * 0.75 * px) / far;
+      places.push({
+        x: middle.x + (points[2 * direction]! - middle.x) * inside,
+        y: middle.y + (points[2 * direction + 1]! - middle.y) * inside,
+      });
+    });
+    return places.length === 0 ? [] : [{ text: levelText(level), places }];
+  });
+}
+
+function middleOf(points: ArrayLike<number>): { x: number; y: number } {
+  const n = points.length / 2;
+  let [x, y] = [0, 0];
+  for (let k = 0; k < n; k += 1) {
+    x += points[2 * k]! / n;
+    y += points[2 * k + 1]! / n;
+  }
+  return { x, y };
+}
+
 /**
  * Puts each label where it covers the least of the lines, discs and labels before it; of equal places the first. `px` is the
- * length of a pixel. Returns middles by text.
+ * length of a pixel, `within` what can be seen. Returns middles by text.
  */
 export function placeLabels(
   labels: readonly Label[],
   segments: readonly Segment[],
   discs: readonly Disc[],
   px: number,
+  within?: FieldWindow,
 ): Map<string, { readonly x: number; readonly y: number }> {
   const placed = new Map<string, { readonly x: number; readonly y: number }>();
   const taken: Box[] = [];
   for (const { text, places } of labels) {
     const boxes = places.map((place) => boxOf(text, place, px));
-    const costs = boxes.map((box) => costOf(box, segments, discs, taken));
+    const costs = boxes.map((box) => costOf(box, segments, discs, taken) + (isInside(box, within) ? 0 : OUTSIDE));
     const best = costs.indexOf(Math.min(...costs));
     if (best < 0) continue;
     placed.set(text, places[best]!);
@@ -54,6 +106,11 @@ interface Box {
   readonly right: number;
   readonly low: number;
   readonly high: number;
+}
+
+function isInside({ left, right, low, high }: Box, within: FieldWindow | undefined): boolean {
+  if (within === undefined) return true;
+  return left >= within.left && right <= within.right && low >= within.low && high <= within.high;
 }
 
 function boxOf(text: string, { x, y }: { x: number; y: number }, px: number): Box {

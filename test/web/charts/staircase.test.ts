@@ -114,15 +114,16 @@ describe('the staircase', () => {
         );
         const plotLeft = Math.min(...layout.ticks.map(({ x }) => x));
         const plotRight = Math.max(...layout.ticks.map(({ x }) => x));
-        for (const { lines } of [...layout.marks, ...layout.steps])
-          for (const { text, x } of lines) expect(x + textWidthPx(text, TEXT_PX)).toBeLessThanOrEqual(plotLeft);
+        for (const { row, beside, below } of [...layout.marks, ...layout.steps]) {
+          const before = row.type === 'step' ? `${row.kind} ` : `${row.name} `;
+          const indent = row.type === 'step' ? layout.indentPx : 0;
+          if (beside !== '') expect(indent + textWidthPx(before + beside, TEXT_PX)).toBeLessThanOrEqual(plotLeft);
+          for (const { text } of below) expect(indent + textWidthPx(text, TEXT_PX)).toBeLessThanOrEqual(plotLeft);
+        }
         for (const { row } of layout.steps)
           expect(layout.outsX - textWidthPx(row.outs.toFixed(3), TEXT_PX)).toBeGreaterThanOrEqual(plotRight - 1);
-        const drawn = layout.steps.map(({ lines }) =>
-          lines
-            .map(({ text }) => text)
-            .join('')
-            .replaceAll(' ', ''),
+        const drawn = layout.steps.map(({ beside, below }) =>
+          [beside, ...below.map(({ text }) => text)].join('').replaceAll(' ', ''),
         );
         for (const text of drawn) expect(text).toBe(who.replaceAll(' ', ''));
       }),

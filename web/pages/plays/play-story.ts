@@ -1,11 +1,5 @@
 import type { EntryKind } from '../../../src/ledger/entry-kinds.ts';
-import {
-  bearingWords,
-  landingWords,
-  OUTS_WORDS,
-  POSITION_NAMES,
-  runnersWords,
-} from '../../../src/ledger/play-words.ts';
+import { OUTS_WORDS, POSITION_NAMES, runnersWords, whereWords } from '../../../src/ledger/play-words.ts';
 import type { Trial } from '../../../src/ledger/what-if.ts';
 import type { Explanation, PlayScene } from '../../api/plays.ts';
 import type { MarkNotes, StairEntry, StairMarks } from '../../charts/stair-rows.ts';
@@ -22,11 +16,16 @@ export function kindName(ballKind: string): string {
   return KIND_NAMES[ballKind] ?? ballKind;
 }
 
+/** A ball's kind and where it went. */
+export function ballWords(ballKind: string, bearingDeg: number, landingFt: number): string {
+  const where = whereWords(ballKind, bearingDeg, landingFt);
+  return where === undefined ? kindName(ballKind) : `${kindName(ballKind)} ${where}`;
+}
+
 /** `Grounder in the hole between third and short`. */
 export function ballTitle({ ballKind, bearingDeg }: Explanation, { landing }: PlayScene): string {
   const distance = Math.hypot(landing.xFt, landing.yFt);
-  const where = ballKind === 'ground' ? bearingWords(bearingDeg) : landingWords(bearingDeg, distance);
-  return where === undefined ? kindName(ballKind) : `${kindName(ballKind)} ${where}`;
+  return ballWords(ballKind, bearingDeg, distance);
 }
 
 /** What is known of the play in one line. */
@@ -136,7 +135,7 @@ export function storySentences(e: Explanation, scene: PlayScene): string[] {
         ? ''
         : `, ${Math.abs(e.gather.timeLeftS).toFixed(2)} s ${e.gather.timeLeftS < 0 ? 'after' : 'before'} the runner, ${e.gather.throwFt.toFixed(0)} ft from ${e.gather.target}${e.gather.targetRecorded ? '' : ' (the best base by the model; no throw was recorded)'}`;
     sentences.push(
-      `${name} ${caught ? 'caught it' : 'had it in hand'}${where}${when}${left}: ${chance(e.marks.gathered)}.`,
+      `${name} ${caught ? 'caught it' : e.ballKind === 'ground' ? 'had it in hand' : 'picked it up after it fell,'}${where}${when}${left}: ${chance(e.marks.gathered)}.`,
     );
   } else if (e.grade !== 'whole') {
     sentences.push(

@@ -1,0 +1,195 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, inject, it } from 'vitest';
+import type { FoundPlaysAnswer, PlayAnswer } from '../src/server/answers.ts';
+import { useBrowser } from './browser.ts';
+
+const browser = useBrowser();
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What whoever hears the page is told of the element that has the focus. */
+const FOCUSED =
+  "document.activeElement?.getAttribute('aria-label') ?? document.activeElement?.textContent?.trim() ?? ''";
+
+/** Answers of the server itself, beside what the page makes of them. */
+async function ask<T>(path: string): Promise<T> {
+  const response = await fetch(`${inject('address')}${path}`);
+  expect(response.status, path).toBe(200);
+  return (await response.json()) as T;
+}
+
+const playIds = new Map<string, string>();
+/** A play of each kind with a man placed well, so that moving him matters. */
+beforeAll(async () => {
+  for (const kind of ['ground', 'liner', 'fly', 'popup']) {
+    const { plays } = await ask<FoundPlaysAnswer>(
+      `/api/plays?kind=${kind}&grade=full&entry=placement&order=gain&count=20`,
+    );
+    playIds.set(kind, plays[12]!.playId);
+  }
+});
+
+const dataOf = async (page: Page, name: string) =>
+  Number(await page.locator('[data-set]').first().getAttribute(`data-${name}`));
+const open = async (kind: string, query = '') => {
+  const watched = await browser.open(`/plays/${playIds.get(kind)}${query}`);
+  await watched.page.locator('[data-set]').first().waitFor({ state: 'attached' });
+  return watched;
+};
+const placedWell = async (kind: string) => {
+  const answer = await ask<PlayAnswer>(`/api/play/${playIds.get(kind)}`);
+  const { position } = answer.explanation.entries
+    .filter((entry) => entry.kind === 'placement')
+    .reduce((best, entry) => (Math.abs(entry.outs) > Math.abs(best.outs) ? entry : best));
+  return { answer, position };
+};
+const discOf = (page: Page, position: number) =>
+  page.locator('svg g[role=button]').filter({ has: page.locator(`text="${position}"`) });
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  return await page.evaluate(async () => {
+    const { axe } = globalThis as unknown as {
+      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const { violations: found } = await axe.run();
+    return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
+  });
+}
+
+describe('a play', () => {
+  it.each(['ground', 'liner', 'fly', 'popup'])('has in the browser the marks of the build, %s', async (kind) => {
+    const { page, complaints, outside, close } = await open(kind);
+    const { explanation } = await ask<PlayAnswer>(`/api/play/${playIds.get(kind)}`);
+    expect(Math.abs((await dataOf(page, 'set')) - explanation.marks.set)).toBeLessThan(1e-12);
+    expect(Math.abs((await dataOf(page, 'opening')) - explanation.marks.opening)).toBeLessThan(1e-12);
+    expect(complaints).toEqual([]);
+    expect(outside).toEqual([]);
+    await close();
+  });
+
+  it.each(['ground', 'fly'])('follows a dragged start within 16 ms, %s', async (kind) => {
+    const { page, close } = await open(kind);
+    const { position } = await placedWell(kind);
+    const before = await dataOf(page, 'set');
+    const box = (await discOf(page, position).boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let step = 1; step <= 40; step += 1) await page.mouse.move(x + step, y - step / 2);
+    await page.mouse.up();
+    expect(await dataOf(page, 'set')).not.toBe(before);
+    const took = await page.evaluate(() => performance.getEntriesByName('move-drawn').map(({ duration }) => duration));
+    expect(took.length).toBeGreaterThan(20);
+    took.sort((a, b) => a - b);
+    // The middle one: other work of a busy machine falls on single moves.
+    expect(took[Math.floor(took.length / 2)]).toBeLessThan(16);
+    await close();
+  });
+
+  it('restores a what-if from its link, and leaves it by "As they stood"', async () => {
+    const { page, close } = await open('ground');
+    const { answer, position } = await placedWell('ground');
+    await discOf(page, position).focus();
+    for (let press = 0; press < 3; press += 1) await page.keyboard.press('Shift+ArrowLeft');
+    await page.keyboard.press('ArrowUp');
+    await page.waitForURL(/moves=/);
+    const set = await dataOf(page, 'set');
+    const again = await open('ground', new URL(page.url()).search);
+    expect(await dataOf(again.page, 'set')).toBe(set);
+    expect(set).not.toBeCloseTo(answer.explanation.marks.set, 9);
+    await again.page.getByRole('button', { name: 'As they stood' }).click();
+    expect(Math.abs((await dataOf(again.page, 'set')) - answer.explanation.marks.set)).toBeLessThan(1e-12);
+    await again.page.waitForURL((url) => !url.search.includes('moves'));
+    await again.close();
+    await close();
+  });
+
+  it('can be walked through with the keyboard alone', async () => {
+    const { page, close } = await browser.open('/plays?kind=ground&grade=full');
+    await page.locator('tbody a').first().focus();
+    await page.keyboard.press('Enter');
+    await page.locator('[data-set]').first().waitFor({ state: 'attached' });
+    const reached: string[] = [];
+    for (let press = 0; press < 30; press += 1) {
+      await page.keyboard.press('Tab');
+      const name = await page.evaluate<string>(FOCUSED);
+      reached.push(name);
+      if (/^shortstop/.test(name)) {
+        const before = await dataOf(page, 'set');
+        for (let step = 0; step < 4; step += 1) await page.keyboard.press('Shift+ArrowRight');
+        expect(await dataOf(page, 'set')).not.toBe(before);
+        await page.keyboard.press('Escape');
+        expect(await dataOf(page, 'set')).toBe(before);
+      }
+      if (/Let the ball run/.test(name)) {
+        await page.keyboard.press('Enter');
+        await page.getByRole('button', { name: 'Let the ball run' }).waitFor({ timeout: 8000 });
+      }
+    }
+    for (const wanted of [
+      /^first base/,
+      /^shortstop/,
+      /Let the ball run/,
+      /Seconds after contact/,
+      /Even spots/,
+      /Copy link/,
+    ])
+      expect(
+        reached.some((name) => wanted.test(name)),
+        String(wanted),
+      ).toBe(true);
+    await close();
+  });
+
+  it('lets the ball run with the clock, and in still half seconds where motion is not wanted', async () => {
+    const { page, close } = await browser.open(`/plays/${playIds.get('fly')}`, { reducedMotion: 'reduce' });
+    const seconds = page.getByLabel('Seconds after contact');
+    await page.getByRole('button', { name: 'Let the ball run' }).click();
+    const seen = new Set<number>();
+    for (let look = 0; look < 25; look += 1) {
+      seen.add(Number(await seconds.inputValue()));
+      await page.waitForTimeout(80);
+    }
+    const end = Number(await seconds.getAttribute('max'));
+    for (const at of seen) expect(Math.min(Math.abs((at * 2) % 1), Math.abs(at - end)), `${at}`).toBeLessThan(0.11);
+    await close();
+  });
+
+  it.each(['light', 'dark'] as const)('leaves nothing for axe to complain of, %s', async (colorScheme) => {
+    for (const path of [`/plays/${playIds.get('ground')}`, `/plays/${playIds.get('fly')}`, '/plays']) {
+      const { page, close } = await browser.open(path, { colorScheme });
+      await page.locator('table').first().waitFor();
+      expect(await violations(page), path).toEqual([]);
+      await close();
+    }
+  });
+
+  it('says what it cannot try, and where there is no such play', async () => {
+    const { plays } = await ask<FoundPlaysAnswer>('/api/plays?grade=whole&count=1');
+    const { page, close } = await browser.open(`/plays/${plays[0]!.playId}`);
+    await page.getByText('cannot be tried with other starts').waitFor();
+    await page.goto(`${inject('address')}/plays/nobody`);
+    await page.getByText('holds no play nobody').waitFor();
+    await close();
+  });
+});
+
+describe('the list of plays', () => {
+  it('finds by filter, keeps the filter in the address, and counts what it finds', async () => {
+    const { page, close } = await browser.open('/plays');
+    await page.getByLabel('Ball').selectOption('ground');
+    await page.getByLabel('Entry').selectOption('finish');
+    await page.getByLabel('Order').selectOption('loss');
+    await page.waitForURL(/order=loss/);
+    const found = await ask<FoundPlaysAnswer>('/api/plays?kind=ground&entry=finish&order=loss');
+    await page.getByText(`${found.playCount.toLocaleString('en')} plays; 1 to 50`).waitFor();
+    expect(found.plays[0]!.entry!.outs).toBe(Math.min(...found.plays.map(({ entry }) => entry!.outs)));
+    await page.getByRole('button', { name: 'The next 50' }).click();
+    await page.waitForURL(/from=50/);
+    await page.goBack();
+    expect(new URL(page.url()).search).not.toContain('from');
+    await close();
+  });
+});
