@@ -47,6 +47,12 @@ const placedWell = async (kind: string) => {
 const discOf = (page: Page, position: number) =>
   page.locator('svg g[role=button]').filter({ has: page.locator(`text="${position}"`) });
 
+const filterOf = (page: Page, label: string) =>
+  page
+    .locator('label')
+    .filter({ has: page.getByText(label, { exact: true }) })
+    .locator('select');
+
 async function violations(page: Page): Promise<string[]> {
   await page.evaluate(AXE);
   return await page.evaluate(async () => {
@@ -116,7 +122,7 @@ describe('a play', () => {
       await page.keyboard.press('Tab');
       const name = await page.evaluate<string>(FOCUSED);
       reached.push(name);
-      if (/^shortstop/.test(name)) {
+      if (/^6 shortstop/.test(name)) {
         const before = await dataOf(page, 'set');
         for (let step = 0; step < 4; step += 1) await page.keyboard.press('Shift+ArrowRight');
         expect(await dataOf(page, 'set')).not.toBe(before);
@@ -129,8 +135,8 @@ describe('a play', () => {
       }
     }
     for (const wanted of [
-      /^first base/,
-      /^shortstop/,
+      /^3 first base/,
+      /^6 shortstop/,
       /Let the ball run/,
       /Seconds after contact/,
       /Even spots/,
@@ -179,9 +185,9 @@ describe('a play', () => {
 describe('the list of plays', () => {
   it('finds by filter, keeps the filter in the address, and counts what it finds', async () => {
     const { page, close } = await browser.open('/plays');
-    await page.getByLabel('Ball').selectOption('ground');
-    await page.getByLabel('Entry').selectOption('finish');
-    await page.getByLabel('Order').selectOption('loss');
+    await filterOf(page, 'Ball').selectOption('ground');
+    await filterOf(page, 'Entry').selectOption('finish');
+    await filterOf(page, 'Order').selectOption('loss');
     await page.waitForURL(/order=loss/);
     const found = await ask<FoundPlaysAnswer>('/api/plays?kind=ground&entry=finish&order=loss');
     await page.getByText(`${found.playCount.toLocaleString('en')} plays; 1 to 50`).waitFor();

@@ -71,7 +71,7 @@ describe('the drawing of a play', () => {
     const svg = renderSvg(PlayField, { ...PLAY, zoom: 'whole', widthPx: 360, onMove: () => {} });
     expectGolden('field-whole', svg);
     expect(svg.match(/role="button"/g)).toHaveLength(4);
-    expect(svg).toContain(`aria-label="shortstop Man 6, ${spotWords(-53, 147)}"`);
+    expect(svg).toContain(`aria-label="6 shortstop Man 6, ${spotWords(-53, 147)}"`);
   });
 
   it('draws a play of which nothing but the men is known', () => {
