@@ -2,6 +2,7 @@ import { Command, type CommanderError } from 'commander';
 import { programVersion } from '../book/program-version.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import { registerBuild } from './build-command.ts';
+import { registerCompare } from './compare-command.ts';
 import type { Console } from './console.ts';
 import { registerDemo } from './demo-command.ts';
 import { registerExplain } from './explain-command.ts';
@@ -36,6 +37,7 @@ export function createProgram(console: Console): Command {
   registerBuild(program, console);
   registerUpdate(program, console);
   registerTable(program, console);
+  registerCompare(program, console);
   registerExplain(program, console);
   registerTrust(program, console);
   registerPlan(program, console);

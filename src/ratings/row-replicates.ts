@@ -19,12 +19,14 @@ export class RowReplicates {
   private readonly weights: PoissonWeights;
   /** How many games the row has in each replicate. */
   private readonly games: Float64Array;
+  private readonly exposures: Float64Array;
   private span: GameSpan = { game: new Int32Array(0), from: 0, to: 0 };
 
   constructor(weights: PoissonWeights) {
     this.weights = weights;
     this.replicates = weights.replicates;
     this.games = new Float64Array(weights.replicates);
+    this.exposures = new Float64Array(weights.replicates);
   }
 
   get gameCount(): number {
@@ -39,6 +41,12 @@ export class RowReplicates {
       const base = span.game[cell] * this.replicates;
       for (let r = 0; r < this.replicates; r += 1) this.games[r] += weight[base + r];
     }
+  }
+
+  sumOf(column: Float64Array): number {
+    let sum = 0;
+    for (let cell = this.span.from; cell < this.span.to; cell += 1) sum += column[cell];
+    return sum;
   }
 
   /** Weighted sums of a column by replicate into `out`; returns the plain sum. */
@@ -74,5 +82,24 @@ export class RowReplicates {
     const mean = total / n;
     for (let r = 0; r < this.replicates; r += 1) out[r] = total + factor * (out[r] - mean * this.games[r]);
     return total;
+  }
+
+  /**
+   * Replicates of a ratio of two columns' sums into `out`, linearised about the ratio: it plus the weighted sum of the games'
+   * departures x - ratio c from it, over the sum of c. Unlike a ratio of replicates it has no replicate without any c. NaN with
+   * fewer than FEWEST_GAMES games or when c adds up to nothing. Returns the ratio.
+   */
+  ratiosInto(column: Float64Array, exposure: Float64Array, out: Float64Array): number {
+    const numerator = this.sumsInto(column, out);
+    const denominator = this.sumsInto(exposure, this.exposures);
+    const ratio = numerator / denominator;
+    const n = this.gameCount;
+    if (n < FEWEST_GAMES || !(denominator > 0)) {
+      out.fill(Number.NaN);
+      return ratio;
+    }
+    const factor = Math.sqrt(n / (n - 1)) / denominator;
+    for (let r = 0; r < this.replicates; r += 1) out[r] = ratio + factor * (out[r] - ratio * this.exposures[r]);
+    return ratio;
   }
 }
