@@ -1,44 +1,30 @@
+import { availableParallelism } from 'node:os';
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { planCardSvg } from '../plans/plan-card.ts';
-import type { PlanQuestion } from '../plans/plan-types.ts';
+import { PAPERS } from '../commands/cards/papers.ts';
+import { parseSituation, type Situation } from '../commands/plans/situations.ts';
 import { parseRunners } from '../plans/plan-types.ts';
-import { PLAN_DEPTHS, PLAN_RULES, type PlanDepth, type PlanRule } from '../plans/spot-limits.ts';
+import { PLAN_DEPTHS, PLAN_RULES } from '../plans/spot-limits.ts';
 import type { Console } from './console.ts';
 import { MAX_SEED, wholeNumber } from './option-values.ts';
-import { planText } from './plan-text.ts';
-
-interface PlanWords {
-  readonly book: string;
-  readonly batter: string;
-  readonly defence: string;
-  readonly side?: 'L' | 'R';
-  readonly outs: number;
-  readonly runners: number;
-  readonly rule: PlanRule;
-  readonly depth?: PlanDepth;
-  readonly hold?: boolean;
-  readonly outfield?: boolean;
-  readonly anywhere?: boolean;
-  readonly ownMen?: boolean;
-  readonly swap?: ReadonlyMap<number, string>;
-  readonly pitcher?: string;
-  readonly safe: number;
-  readonly seed: number;
-  readonly format: 'text' | 'json' | 'card';
-  readonly json?: boolean;
-  readonly quiet?: boolean;
-}
+import { type PlanWords, runPlan } from './run-plan.ts';
 
 export function registerPlan(program: Command, console: Console): void {
   program
     .command('plan')
     .description('Says where to stand against a batter, what that gains and how sure it is.')
     .requiredOption('--book <dir>', 'the book, built')
-    .requiredOption('--batter <who>', 'the batter, by id or name')
+    .option('--batter <who>', 'the batter, by id or name')
+    .option('--lineup <who>', 'a line-up instead: ids or names parted by commas, or a file with one a line')
+    .option('--all', 'everybody who bats for another club in the last season instead')
     .requiredOption('--defence <team>', 'the club in the field')
     .addOption(new Option('--side <side>', 'the side he bats from; his usual one unless told').choices(['L', 'R']))
-    .option('--outs <n>', 'outs before the pitch', wholeNumber(0, 2), 0)
-    .option('--runners <bases>', 'occupied bases: none, 1--, -2-, 1-3 and so on', runners, 0)
+    .option('--outs <n>', 'outs before the pitch; 0 unless told', wholeNumber(0, 2))
+    .option('--runners <bases>', 'occupied bases: none (unless told), 1--, -2-, 1-3 and so on', runners)
+    .option(
+      '--situations <list>',
+      'for many batters: outs and bases, such as 0:---,1:1-3; eight usual ones unless told',
+      situations,
+    )
     .addOption(
       new Option(
         '--rule <rule>',
@@ -65,56 +51,29 @@ export function registerPlan(program: Command, console: Console): void {
     .addOption(
       new Option('--format <form>', 'the form of the answer').choices(['text', 'json', 'card']).default('text'),
     )
+    .option('--out <file>', 'write to this file; a card for one batter to .svg or .pdf, for many to .pdf')
+    .addOption(new Option('--paper <size>', 'the paper of a PDF').choices([...PAPERS]).default('a4'))
+    .option(
+      '--threads <n>',
+      'threads for many batters; as many as the machine runs',
+      wholeNumber(1, 256),
+      availableParallelism(),
+    )
+    .option('--queue <url>', 'let the workers of this PostgreSQL queue plan for many batters (see work)')
+    .option('--again', 'for many batters: make plans again that the book has')
     .option('--json', 'short for --format json')
     .option('--quiet', 'show no progress')
     .addHelpText(
       'after',
-      '\nExamples:\n  leatherbook plan --book my-book --batter p0010 --defence Sandrake\n  leatherbook plan --book my-book --batter p0010 --defence Sandrake --outs 1 --runners 1-3 --format card',
+      [
+        '\nExamples:',
+        '  leatherbook plan --book my-book --batter p0010 --defence Sandrake',
+        '  leatherbook plan --book my-book --batter p0010 --defence Sandrake --outs 1 --runners 1-3 --format card',
+        '  leatherbook plan --book my-book --lineup tonight.txt --defence Sandrake --format card --out cards.pdf',
+        '  leatherbook plan --book my-book --all --defence Sandrake',
+      ].join('\n'),
     )
-    .action(async (words: PlanWords) => {
-      const { plan } = await import('../commands/plan.ts');
-      const progress = console.progress(words.quiet === true);
-      const answer = await plan({ book: words.book, ...question(words) }, { progress, now: console.now });
-      const nameOf = (id: string) => answer.names.get(id) ?? id;
-      if (words.json === true || words.format === 'json') console.out(`${JSON.stringify(answer.plan)}\n`);
-      else if (words.format === 'card') console.out(planCardSvg(answer.plan, nameOf));
-      else console.out(planText(answer.plan, nameOf));
-    });
-}
-
-function question(words: PlanWords): PlanQuestion {
-  const {
-    batter,
-    defence,
-    side,
-    outs,
-    runners: bases,
-    rule,
-    depth,
-    hold,
-    outfield,
-    anywhere,
-    ownMen,
-    swap,
-    pitcher,
-  } = words;
-  return {
-    batter,
-    defence,
-    side,
-    outs,
-    bases,
-    rule,
-    depth,
-    hold,
-    outfield,
-    anywhere,
-    ownMen,
-    swap,
-    pitcher,
-    safeS: words.safe,
-    seed: words.seed,
-  };
+    .action((words: PlanWords) => runPlan(words, console));
 }
 
 function runners(text: string): number {
@@ -134,4 +93,13 @@ function swap(text: string, before?: ReadonlyMap<number, string>): ReadonlyMap<n
   const found = /^([1-9])=(.+)$/.exec(text);
   if (found === null) throw new InvalidArgumentError('It wants a position and a man, such as 6=p0042.');
   return new Map([...(before ?? []), [Number(found[1]), found[2]]]);
+}
+
+function situations(text: string): Situation[] {
+  return text.split(',').map((each) => {
+    const situation = parseSituation(each);
+    if (situation === null)
+      throw new InvalidArgumentError(`"${each}" is none: outs, a colon and bases, such as 1:1-3.`);
+    return situation;
+  });
 }

@@ -13,6 +13,7 @@ import { registerSimulate } from './simulate-command.ts';
 import { registerTable } from './table-command.ts';
 import { registerTrust } from './trust-command.ts';
 import { registerUpdate } from './update-command.ts';
+import { registerWork } from './work-command.ts';
 
 const HELP_WIDTH = 100;
 
@@ -41,6 +42,7 @@ export function createProgram(console: Console): Command {
   registerExplain(program, console);
   registerTrust(program, console);
   registerPlan(program, console);
+  registerWork(program, console);
   registerServe(program, console);
   for (const command of [program, ...program.commands]) command.exitOverride((error) => refuse(command, error));
   return program;

@@ -44,7 +44,7 @@ export async function readPlanGrounds(book: Book): Promise<PlanGrounds> {
  * @throws ExpectedFailure `data` for somebody whom the book does not know, with the nearest names
  */
 export function namedQuestion(
-  { data: { table } }: PlanGrounds,
+  { data: { table } }: { readonly data: Pick<PlanGrounds['data'], 'table'> },
   names: ReadonlyMap<string, string>,
   question: PlanQuestion,
 ): PlanQuestion {

@@ -12,7 +12,7 @@ export interface ThreadPoolOptions {
 /** Threads that answer one unit each at a time. */
 export interface ThreadPool<Question, Answer> {
   readonly threads: number;
-  /** The outcome of one unit; rejects only when `signal` ends the work. */
+  /** The outcome of one unit; rejects only when `signal` ends the work, or when no thread can load the worker's file. */
   answer(unit: Unit<Question>, signal?: AbortSignal): Promise<Outcome<Answer>>;
   close(): Promise<void>;
 }
@@ -38,6 +38,14 @@ export function workerFileBeside(moduleUrl: string, name: string): URL {
   return new URL(`./${name}${moduleUrl.endsWith('.ts') ? '.ts' : '.js'}`, moduleUrl);
 }
 
+/** A process started by tsx hands its loader on by itself; any other has to be told, as under test. */
+function typeScriptOptions(workerFile: URL): { execArgv?: string[] } {
+  if (!workerFile.pathname.endsWith('.ts') || process.execArgv.some((word) => word.includes('tsx'))) return {};
+  return { execArgv: ['--import', 'tsx'] };
+}
+
+const A_DAY_MS = 86_400_000;
+
 export function startThreadPool<Question, Answer>(options: ThreadPoolOptions): ThreadPool<Question, Answer> {
   const { workerFile, workerData, threads } = options;
   const pool = new Piscina<Question, Reply<Answer>>({
@@ -48,22 +56,46 @@ export function startThreadPool<Question, Answer>(options: ThreadPoolOptions): T
     workerData,
     // Threads have loaded their grounds: one that waits a moment for its next unit must not have to load them again.
     idleTimeout: 60_000,
-    ...(workerFile.pathname.endsWith('.ts') ? { execArgv: ['--import', 'tsx'] } : {}),
+    ...typeScriptOptions(workerFile),
   });
-  // A thread that dies while nobody waits for it is replaced; there is nothing else to do about it.
-  pool.on('error', () => {});
+  // A thread that dies between two units is replaced. One that cannot even load would be replaced for ever.
+  let deaths = 0;
+  const broken = new Promise<never>((_, reject) => {
+    pool.on('error', (error) => {
+      deaths += 1;
+      if (deaths >= ATTEMPTS) reject(error);
+    });
+  });
+  broken.catch(() => {});
 
-  const answer = async (unit: Unit<Question>, signal?: AbortSignal): Promise<Outcome<Answer>> => {
+  // Threads that are still loading do not keep the process alive, and nothing else may.
+  let pending = 0;
+  let awake: NodeJS.Timeout | undefined;
+  const stayAwake = (change: 1 | -1) => {
+    pending += change;
+    if (pending === 0) clearInterval(awake);
+    else if (pending === 1 && change === 1) awake = setInterval(() => {}, A_DAY_MS);
+  };
+
+  const ask = async (unit: Unit<Question>, signal?: AbortSignal): Promise<Outcome<Answer>> => {
     let how = '';
     for (let attempt = 0; attempt < ATTEMPTS; attempt += 1) {
       try {
-        return { key: unit.key, ...(await pool.run(unit.question, signal === undefined ? {} : { signal })) };
+        const reply = pool.run(unit.question, signal === undefined ? {} : { signal });
+        const outcome = { key: unit.key, ...(await Promise.race([reply, broken])) };
+        deaths = 0;
+        return outcome;
       } catch (thrown) {
         signal?.throwIfAborted();
+        if (deaths >= ATTEMPTS) throw thrown;
         how = thrown instanceof Error ? thrown.message : String(thrown);
       }
     }
     return workerDied(unit.key, how);
+  };
+  const answer = (unit: Unit<Question>, signal?: AbortSignal) => {
+    stayAwake(1);
+    return ask(unit, signal).finally(() => stayAwake(-1));
   };
   return { threads, answer, close: () => pool.destroy() };
 }

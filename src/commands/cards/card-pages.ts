@@ -1,10 +1,8 @@
 import PDFDocument from 'pdfkit';
 import type { CardPlan } from '../../plans/card/card-words.ts';
 import { layCard } from './lay-card.ts';
+import { PAPER_SIZES, type Paper } from './papers.ts';
 import { startTypeSetter } from './type-setter.ts';
-
-export const PAPERS = ['a4', 'letter'] as const;
-export type Paper = (typeof PAPERS)[number];
 
 export interface CardPagesOptions {
   readonly paper: Paper;
@@ -15,7 +13,6 @@ export interface CardPagesOptions {
   readonly now: () => Date;
 }
 
-const SIZES: Readonly<Record<Paper, readonly [number, number]>> = { a4: [595.28, 841.89], letter: [612, 792] };
 const COLUMNS = 2;
 const MARGIN = 22;
 /** Between a card's text and the line to cut along. */
@@ -26,7 +23,7 @@ const PADDING = 9;
  * card is as high as its words want: nothing on it is ever left out to make it fit.
  */
 export function cardPages(plans: readonly CardPlan[], options: CardPagesOptions): Promise<Buffer> {
-  const [pageWidth, pageHeight] = SIZES[options.paper];
+  const [pageWidth, pageHeight] = PAPER_SIZES[options.paper];
   const document = new PDFDocument({
     size: [pageWidth, pageHeight],
     margin: 0,

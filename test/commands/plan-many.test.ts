@@ -1,0 +1,157 @@
+import { spawn } from 'node:child_process';
+import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBook } from '../../src/book/open-book.ts';
+import { build } from '../../src/commands/build.ts';
+import { intake } from '../../src/commands/intake.ts';
+import { type PlanManyOptions, type PlanManyReport, planMany } from '../../src/commands/plan-many.ts';
+import { simulate } from '../../src/commands/simulate.ts';
+import { work } from '../../src/commands/work.ts';
+import { type Progress, SILENT } from '../../src/progress.ts';
+import { type PostgresServer, startPostgres } from '../helpers/postgres-server.ts';
+import { TEST_NOW, type TemporaryFolder, temporaryFolder } from '../helpers/temporary-book.ts';
+
+const MAIN = fileURLToPath(new URL('../../src/cli/main.ts', import.meta.url));
+const effects = { progress: SILENT, now: TEST_NOW, notify: () => {} };
+
+/** One small league, built once; each test that writes takes a copy. */
+describe('plans for many', () => {
+  let folder: TemporaryFolder;
+  let built: string;
+  let defence: string;
+  let batters: string[];
+  /** What one run without trouble makes. */
+  let fresh: PlanManyReport['plans'];
+  const copy = (name: string) => {
+    cpSync(built, join(folder.path, name), { recursive: true });
+    return join(folder.path, name);
+  };
+  const options = (book: string, more: Partial<PlanManyOptions> = {}): PlanManyOptions => ({
+    book,
+    batters: { lineup: batters.join(',') },
+    situations: [
+      { outs: 0, bases: 0 },
+      { outs: 1, bases: 5 },
+    ],
+    defence,
+    rule: 'two-a-side',
+    safeS: 0.4,
+    seed: 1,
+    threads: 1,
+    ...more,
+  });
+
+  beforeAll(async () => {
+    folder = temporaryFolder();
+    const league = join(folder.path, 'league');
+    built = join(folder.path, 'book');
+    await simulate({ out: league, seasons: 1, teams: 4, seed: 3, ballsPerSeason: 3000 }, effects);
+    await intake({ book: built, mapping: join(league, 'mapping.yaml'), replace: false, dryRun: false }, effects);
+    await build({ book: built, runs: 'flat', window: 'rolling', draws: 24, seed: 1, replicates: 0 }, effects);
+    const book = await openBook(built, { access: 'read', command: 'test', now: TEST_NOW });
+    const rows = await book.store.rows(
+      "SELECT batter_id, max(fielding_team) AS defence, count(*) AS n FROM plays WHERE batter_side = 'R' GROUP BY 1 ORDER BY n DESC, 1 LIMIT 2",
+    );
+    await book.close();
+    batters = rows.map(({ batter_id }) => batter_id as string);
+    defence = rows[0]!.defence as string;
+  });
+  afterAll(() => folder.remove());
+
+  it('keeps them in the book, in order, and makes none twice', async () => {
+    const dir = copy('twice');
+    const first = await planMany(options(dir, { threads: 2 }), effects);
+    expect(first).toMatchObject({ made: 4, failures: [] });
+    fresh = first.plans;
+    expect(first.plans.map(({ plan }) => [plan.batter, plan.outs])).toEqual(
+      batters.flatMap((who) => [
+        [who, 0],
+        [who, 1],
+      ]),
+    );
+    expect(readdirSync(join(dir, 'plans'))).toEqual([]);
+    const lineup = join(folder.path, 'lineup.txt');
+    writeFileSync(lineup, `# second in the order\n\n  ${batters[1]}:R # from the right\n`);
+    const second = await planMany(options(dir, { batters: { lineup } }), effects);
+    expect(second.made).toBe(0);
+    expect(second.plans).toEqual(first.plans.slice(2, 4));
+    // A build or an update gives the book another build: its plans are still there, and not taken for new.
+    const book = await openBook(dir, { access: 'write', command: 'test', now: TEST_NOW });
+    await book.store.run("UPDATE plans SET build_id = '000000'");
+    await book.close();
+    const situations = [{ outs: 1, bases: 5 }];
+    const anew = await planMany(options(dir, { batters: { lineup: batters[1]! }, situations }), effects);
+    expect(anew).toMatchObject({ made: 1, plans: second.plans.slice(1) });
+  });
+
+  it('refuses whom the book does not know', async () => {
+    await expect(planMany(options(built, { batters: { lineup: 'nobody' } }), effects)).rejects.toMatchObject({
+      kind: 'data',
+    });
+    await expect(planMany(options(built, { batters: { lineup: ' , ' } }), effects)).rejects.toMatchObject({
+      kind: 'usage',
+    });
+    await expect(planMany(options(built, { defence: 'Nowhere' }), effects)).rejects.toMatchObject({ kind: 'data' });
+  });
+
+  it('goes on where a killed run stopped', async () => {
+    const dir = copy('killed');
+    const words = [
+      'plan',
+      '--book',
+      dir,
+      '--lineup',
+      batters.join(','),
+      '--defence',
+      defence,
+      '--situations',
+      '0:---,1:1-3',
+    ];
+    const child = spawn(process.execPath, ['--import', 'tsx', MAIN, ...words, '--threads', '1'], { stdio: 'ignore' });
+    const ended = new Promise((resolve) => child.once('close', resolve));
+    const written = () => {
+      const name =
+        existsSync(join(dir, 'plans')) && readdirSync(join(dir, 'plans')).find((each) => each.startsWith('journal'));
+      return name ? readFileSync(join(dir, 'plans', name), 'utf8').split('\n').length - 2 : 0;
+    };
+    while (written() < 1 && child.exitCode === null) await pause(20);
+    child.kill('SIGKILL');
+    await ended;
+    const kept = written();
+    expect(kept).toBeGreaterThanOrEqual(1);
+    expect(kept).toBeLessThan(4);
+
+    const advances: number[] = [];
+    const progress: Progress = { ...SILENT, advance: (done) => advances.push(done) };
+    const resumed = await planMany(options(dir), { ...effects, progress });
+    expect(advances[0]).toBe(kept);
+    expect(advances).toHaveLength(1 + 4 - kept);
+    expect(resumed.plans).toEqual(fresh);
+  });
+
+  describe('through a queue', () => {
+    let server: PostgresServer;
+    beforeAll(async () => {
+      server = await startPostgres();
+    });
+    afterAll(() => server.stop());
+
+    it('has the same plans from workers with copies of the book', async () => {
+      const [asking, helping] = [copy('asking'), copy('helping')];
+      const stop = new AbortController();
+      const worker = work({ book: helping, queue: server.url, threads: 1 }, { ...effects, signal: stop.signal });
+      const report = await planMany(options(asking, { queue: server.url }), effects);
+      stop.abort();
+      expect(await worker).toEqual({ answered: 4 });
+      expect(report).toMatchObject({ made: 4, failures: [], plans: fresh });
+      const kept = async (dir: string) => {
+        const book = await openBook(dir, { access: 'read', command: 'test', now: TEST_NOW });
+        return book.store.rows('SELECT settings, warnings FROM plans ORDER BY plan_id').finally(() => book.close());
+      };
+      expect(await kept(asking)).toEqual(await kept(join(folder.path, 'killed')));
+    });
+  });
+});
