@@ -2,7 +2,12 @@ import type { Cell, ColumnType } from '../book/store.ts';
 import type { PlacementMap } from '../commands/explain/placement-map.ts';
 import type { PlayStory } from '../commands/explain/play-story.ts';
 import type { FoundPlays } from '../commands/find-plays.ts';
+import type { TrustEvidence } from '../commands/trust/evidence.ts';
+import type { Verdict } from '../commands/trust/verdict.ts';
+import type { MarkCalibration } from '../commands/views/mark-calibration.ts';
+import type { MissingData } from '../commands/views/missing-data.ts';
 import type { FailureKind, FailurePlace } from '../expected-failure.ts';
+import type { Task } from './work/work-messages.ts';
 
 /** What the routes answer with, in one place for the pages that read it. Nothing here needs a server to be understood. */
 
@@ -78,4 +83,48 @@ export interface LatestAnswer {
   readonly plays: number;
   readonly clubs: readonly JsonColumn[];
   readonly entries: readonly JsonColumn[];
+}
+
+/** Work that goes on. */
+export interface RunningWork {
+  readonly task: Task;
+  readonly stage: string;
+  /** Steps of the stage; total is 0 when it is not known. */
+  readonly done: number;
+  readonly total: number;
+  readonly seconds: number;
+  readonly seconds_left_of_stage: number | null;
+}
+
+/** How the last work ended. */
+export interface LastWork {
+  readonly task: Task;
+  readonly outcome: 'done' | 'stopped' | 'failed';
+  readonly seconds: number;
+  readonly message?: string;
+  readonly remedy?: string;
+}
+
+/** `/api/work` */
+export interface WorkAnswer {
+  readonly running: RunningWork | null;
+  readonly last: LastWork | null;
+}
+
+/** `/api/calibration`: marks beside what happened. */
+export interface CalibrationAnswer {
+  readonly version: string;
+  readonly marks: readonly MarkCalibration[];
+}
+
+/** `/api/missing`: what the book lacks. */
+export interface MissingAnswer extends MissingData {
+  readonly version: string;
+}
+
+/** `/api/trust`: the last trial on unseen games that this server has made; null before the first. */
+export interface TrustAnswer {
+  readonly report: (TrustEvidence & { readonly verdict: Verdict; readonly seconds: number }) | null;
+  /** Whether the book has changed since. */
+  readonly is_old: boolean;
 }

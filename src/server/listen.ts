@@ -6,6 +6,7 @@ import { createBookSource } from './book-source.ts';
 import { createApp } from './create-app.ts';
 import { hostPolicy } from './host-policy.ts';
 import { builtWebFolder, readWebFiles } from './web-files.ts';
+import { Work } from './work/work.ts';
 
 export interface ListenOptions {
   /** Folder of the book. */
@@ -34,8 +35,9 @@ export const USUAL_PORT = 7420;
 export async function listen(options: ListenOptions, effects: { readonly now: () => Date }): Promise<Listening> {
   const source = createBookSource(options.book, effects);
   await source.current();
+  const work = new Work(source, effects.now);
   const app = createApp({
-    workbench: { source, now: effects.now },
+    workbench: { source, work, now: effects.now },
     webFiles: readWebFiles(options.webFolder ?? builtWebFolder()),
     isOurHost: hostPolicy(options.host),
   });
@@ -52,6 +54,7 @@ export async function listen(options: ListenOptions, effects: { readonly now: ()
   return {
     address: `http://${name}:${port}/`,
     async close() {
+      work.stop();
       server.closeAllConnections();
       await new Promise((resolve) => server.close(resolve));
       await source.close();

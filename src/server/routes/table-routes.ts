@@ -1,6 +1,6 @@
 import type { Context, Hono } from 'hono';
 import { renderCsv } from '../../commands/table/render-csv.ts';
-import { checkTableName, type TableName, tableQuery } from '../../commands/table/table-query.ts';
+import { checkTableName, TABLE_NAMES, type TableName, tableQuery } from '../../commands/table/table-query.ts';
 import type { TableAnswer } from '../answers.ts';
 import type { BookCopy } from '../book-copy.ts';
 import { columnsAsJson } from '../column-json.ts';
@@ -9,6 +9,8 @@ import type { Workbench } from '../workbench.ts';
 
 /** Tables by name: windows of rows as JSON, all rows as a download, a window as tab-separated text for the clipboard. */
 export function addTableRoutes(app: Hono, { source }: Workbench): void {
+  app.get('/api/tables', (context) => context.json(TABLE_NAMES));
+
   app.get('/api/table/:name', async (context) => {
     const { name, question, query, copy } = await ask(context);
     const store = await copy.tables(name);
