@@ -1,17 +1,90 @@
-import { expect, test } from 'vitest';
+import { expect, inject, test } from 'vitest';
 import { useBrowser } from './browser.ts';
 
 const browser = useBrowser();
+const LABELS = ['Season', 'Defenders', 'Teams', 'Plays', 'Plan', 'Trust'];
 
 test('the menu leads to every page, with no request to anywhere else and nothing for the browser to complain of', async () => {
   const { page, outside, complaints, close } = await browser.open('/');
-  for (const label of ['Season', 'Defenders', 'Teams', 'Plays', 'Plan', 'Trust']) {
+  for (const label of LABELS) {
     await page.getByRole('link', { name: label, exact: true }).click();
     await page.getByRole('heading', { level: 1 }).waitFor();
     expect(new URL(page.url()).pathname).toBe(`/${label.toLowerCase()}`);
+    expect(await page.title()).toBe(`${label} - Leatherbook`);
   }
   expect(await page.locator('header').textContent()).toContain('Tideline League');
+  await page.goBack();
+  expect(new URL(page.url()).pathname).toBe('/plan');
   expect(outside).toEqual([]);
   expect(complaints).toEqual([]);
   await close();
+});
+
+test('the first page is painted in less than a second', async () => {
+  // Once to wake the browser up: the promise is about the page.
+  await (await browser.open('/season')).close();
+  const { page, close } = await browser.open('/season');
+  await page.getByRole('grid').first().waitFor();
+  const paintedMs = await page.evaluate(
+    () => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.NaN,
+  );
+  expect(paintedMs).toBeLessThan(1000);
+  await close();
+});
+
+test('every page can be reached and read with the keyboard alone', async () => {
+  const { page, close } = await browser.open('/');
+  await page.getByRole('grid').first().waitFor();
+  await page.keyboard.press('Tab');
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Skip to the page');
+  for (const label of LABELS) {
+    for (let presses = 0; presses < 12; presses += 1) {
+      if ((await page.evaluate(() => document.activeElement?.textContent)) === label) break;
+      await page.keyboard.press('Tab');
+    }
+    await page.keyboard.press('Enter');
+    await page.waitForURL(`**/${label.toLowerCase()}`);
+  }
+  // Into the table of defenders, along its first row to a man, and to his page.
+  await page.goto(`${inject('address')}/defenders`);
+  await page.getByRole('grid').getByRole('gridcell').first().waitFor();
+  for (let presses = 0; presses < 60; presses += 1) {
+    if ((await page.evaluate(() => document.activeElement?.getAttribute('role'))) === 'columnheader') break;
+    await page.keyboard.press('Tab');
+  }
+  await page.keyboard.press('ArrowDown');
+  await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('role'))).toBe('gridcell');
+  await page.keyboard.press('Enter');
+  await page.waitForURL('**/defenders/*');
+  await close();
+});
+
+test('a word is explained where the pointer rests, where the focus is, and no longer after Escape', async () => {
+  const { page, close } = await browser.open('/defenders');
+  await page.getByRole('grid').getByRole('gridcell').first().waitFor();
+  const hint = page.getByRole('tooltip');
+  await page.getByRole('columnheader', { name: 'reach', exact: true }).hover();
+  expect(await hint.textContent()).toContain('getting to the ball');
+  await page.mouse.move(5, 700);
+  await expect.poll(() => hint.count()).toBe(0);
+  const word = page.getByRole('button', { name: 'Net', exact: true });
+  await word.focus();
+  expect(await hint.textContent()).toContain('what happened');
+  await page.keyboard.press('Escape');
+  expect(await hint.count()).toBe(0);
+  const described = await word.getAttribute('aria-describedby');
+  expect(await page.locator(`#${described}`).textContent()).toContain('what happened');
+  await close();
+});
+
+test('a page narrower than its table scrolls the table, not the page', async () => {
+  for (const path of ['/season', '/defenders', '/teams', '/trust']) {
+    const { page, close } = await browser.open(path, { viewport: { width: 390, height: 844 } });
+    await page.getByRole('grid').first().waitFor();
+    const overhang = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(overhang, path).toBe(0);
+    await close();
+  }
 });

@@ -1,9 +1,11 @@
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { build } from 'vite';
+import { build as buildPages } from 'vite';
 import type { TestProject } from 'vitest/node';
-import { demo } from '../src/commands/demo.ts';
+import { build } from '../src/commands/build.ts';
+import { intake } from '../src/commands/intake.ts';
+import { simulate } from '../src/commands/simulate.ts';
 import { SILENT } from '../src/progress.ts';
 import { listen } from '../src/server/listen.ts';
 import { temporaryFolder } from '../test/helpers/temporary-book.ts';
@@ -19,19 +21,24 @@ declare module 'vitest' {
   }
 }
 
-const now = () => new Date();
-/** As small as shows everything: two seasons for "from season to season", six clubs for even spots of others. */
-const LEAGUE = { seasons: 2, teams: 6, seed: 1, ballsPerSeason: 6000 } as const;
+const effects = { progress: SILENT, now: () => new Date() };
+/** As small as shows everything: two seasons for "from season to season", clubs enough for even spots of others. */
+const LEAGUE = { seasons: 2, teams: 4, seed: 1, ballsPerSeason: 3000 } as const;
+const SETTINGS = { runs: 'flat', window: 'rolling', draws: 24, replicates: 100, seed: 1 } as const;
 
-/** Builds the pages and a demo book once, and serves them to all files of this folder. */
+/**
+ * Builds the pages and a demo book once, and serves them to all files of this folder. Whoever works on the pages saves the
+ * time for the book by naming one made before in LEATHERBOOK_PAGES_BOOK.
+ */
 export async function setup(project: TestProject): Promise<() => Promise<void>> {
   const folder = temporaryFolder();
   const webFolder = join(folder.path, 'web');
-  const book = join(folder.path, 'Tideline League');
+  const made = process.env.LEATHERBOOK_PAGES_BOOK;
+  const book = made ?? join(folder.path, 'Tideline League');
   const configFile = fileURLToPath(new URL('../web/vite.config.ts', import.meta.url));
-  await build({ configFile, logLevel: 'warn', build: { outDir: webFolder } });
-  await demo({ book, ...LEAGUE }, { progress: SILENT, now });
-  const listening = await listen({ book, webFolder, port: 0, host: '127.0.0.1' }, { now });
+  await buildPages({ configFile, logLevel: 'warn', build: { outDir: webFolder } });
+  if (made === undefined) await makeBook(book, join(folder.path, 'files'));
+  const listening = await listen({ book, webFolder, port: 0, host: '127.0.0.1' }, effects);
   project.provide('address', listening.address.replace(/\/$/, ''));
   project.provide('book', book);
   project.provide('webFolder', webFolder);
@@ -39,4 +46,10 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
     await listening.close();
     rmSync(folder.path, { recursive: true, force: true });
   };
+}
+
+async function makeBook(book: string, files: string): Promise<void> {
+  await simulate({ out: files, ...LEAGUE }, effects);
+  await intake({ book, mapping: join(files, 'mapping.yaml') }, effects);
+  await build({ book, ...SETTINGS }, effects);
 }

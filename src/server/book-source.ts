@@ -1,11 +1,15 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
+import { busy } from '../book/book-failures.ts';
+import { readHolder } from '../book/holder.ts';
 import { type Book, openBook } from '../book/open-book.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { BookCopy } from './book-copy.ts';
 import { MemoryCopy } from './memory-copy.ts';
 
 const NAME = 'leatherbook serve';
+/** Copied one after another while the first page is being read. Starts, ten times as many rows as plays, wait to be asked for. */
+const LARGE_TABLES = ['plays', 'marks', 'entries', 'alignments'] as const;
 /** Answers under way still read from a copy that has been replaced. */
 const KEEP_OLD_MS = 30_000;
 
@@ -69,6 +73,7 @@ export function createBookSource(dir: string, effects: { readonly now: () => Dat
     });
     const old = latest;
     latest = copy;
+    void copyLargeTables(copy);
     if (old !== null) setTimeout(() => void old.close(), KEEP_OLD_MS).unref();
     return copy;
   };
@@ -78,7 +83,10 @@ export function createBookSource(dir: string, effects: { readonly now: () => Dat
     keepClosed,
     withBook: (work) => keepClosed(() => openAndWork(work)),
     async current() {
-      if (latest?.version === fileVersion(dir)) return latest;
+      if (latest?.version === fileVersion(dir)) {
+        const holder = readHolder(dir);
+        return holder === null ? latest : olderCopy(latest, busy(dir, holder));
+      }
       try {
         renewing ??= renew().finally(() => {
           renewing = null;
@@ -93,6 +101,11 @@ export function createBookSource(dir: string, effects: { readonly now: () => Dat
       await latest?.close();
     },
   };
+}
+
+/** So that pages can be read while somebody writes. Whoever asks for one that failed is told why. */
+async function copyLargeTables(copy: MemoryCopy): Promise<void> {
+  for (const name of LARGE_TABLES) await copy.tables(name).catch(() => undefined);
 }
 
 function olderCopy(copy: MemoryCopy, behind: ExpectedFailure): BookCopy {

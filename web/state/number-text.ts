@@ -21,11 +21,12 @@ export function plain(value: number | null | undefined, decimals = 1): string {
   return value < 0 && Number(text) !== 0 ? `${MINUS}${text}` : text;
 }
 
-/** A chance as players write it: `.440`, `1`. Empty for none. */
+/** A chance as players write it: `.440`, `1`, `0`. Empty for none. */
 export function chance(value: number | null | undefined, decimals = 3): string {
   if (value === null || value === undefined || Number.isNaN(value)) return '';
   const text = value.toFixed(decimals);
   if (Number(text) === 1) return '1';
+  if (value === 0) return '0';
   return text.replace(/^0/, '').replace(/^-0?/, MINUS);
 }
 

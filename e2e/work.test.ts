@@ -1,0 +1,88 @@
+import { cpSync, rmSync, truncateSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, afterEach, beforeAll, expect, inject, test } from 'vitest';
+import type { BookAnswer, WorkAnswer } from '../src/server/answers.ts';
+import { type Listening, listen } from '../src/server/listen.ts';
+import { startBookChild } from '../test/helpers/child-process.ts';
+import { type TemporaryFolder, temporaryFolder } from '../test/helpers/temporary-book.ts';
+import { useBrowser } from './browser.ts';
+
+const browser = useBrowser();
+let folder: TemporaryFolder;
+let dir: string;
+let listening: Listening;
+let address: string;
+
+beforeAll(async () => {
+  folder = temporaryFolder();
+  dir = join(folder.path, 'copy');
+  cpSync(inject('book'), dir, { recursive: true });
+  listening = await listen(
+    { book: dir, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' },
+    { now: () => new Date() },
+  );
+  address = listening.address.replace(/\/$/, '');
+});
+afterEach(() =>
+  fetch(`${address}/api/work/stop`, { method: 'POST', headers: { origin: address, 'x-leatherbook': '1' } }),
+);
+afterAll(async () => {
+  await listening?.close();
+  rmSync(folder.path, { recursive: true, force: true });
+});
+
+const readBook = async () => (await (await fetch(`${address}/api/book`)).json()) as BookAnswer;
+const readWork = async () => (await (await fetch(`${address}/api/work`)).json()) as WorkAnswer;
+
+test('a build that is started from the page shows how far it is, and stopping it leaves the results as they were', async () => {
+  const before = await readBook();
+  const { page, close } = await browser.open('/trust', { address });
+  await page.getByRole('button', { name: 'Build again' }).click();
+  const bar = page.getByRole('region', { name: 'Work that goes on' });
+  await bar.getByRole('progressbar').waitFor();
+  await expect.poll(async () => (await readWork()).running?.total ?? 0, { timeout: 30_000 }).toBeGreaterThan(0);
+  await expect.poll(() => bar.textContent()).toMatch(/Building: \S+.* so far/s);
+  // Pages are read meanwhile, from the copy of before.
+  await page.getByText('What you see is from before').waitFor();
+  const fielders = await fetch(`${address}/api/table/fielders?count=1`);
+  expect(fielders.status).toBe(200);
+
+  await bar.getByRole('button', { name: 'Stop' }).click();
+  await page.getByText('The build was stopped; the results from before are as they were.').waitFor();
+  const after = await readBook();
+  expect(after.behind).toBe(null);
+  expect(after.build_id).toBe(before.build_id);
+  await close();
+});
+
+test('while another program writes to the book, pages say so and show what was before; with nothing from before, they say what to do', async () => {
+  const child = startBookChild(dir, 'write', 'hold');
+  try {
+    await child.until(/holding/);
+    const fresh = join(folder.path, 'copy');
+    await expect(
+      listen({ book: fresh, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' }, { now: () => new Date() }),
+    ).rejects.toThrow(/is busy/);
+    const answer = await readBook();
+    expect(answer.behind?.message ?? '').toMatch(/is busy: leatherbook hold/);
+  } finally {
+    child.process.kill();
+    await child.ended;
+  }
+  expect((await readBook()).behind).toBe(null);
+});
+
+test('a book that is damaged while the workbench is open gives a page that says so and what to do', async () => {
+  const damaged = join(folder.path, 'damaged');
+  cpSync(inject('book'), damaged, { recursive: true });
+  const own = await listen(
+    { book: damaged, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' },
+    { now: () => new Date() },
+  );
+  truncateSync(join(damaged, 'book.duckdb'), 5000);
+  const { page, close } = await browser.open('/defenders', { address: own.address.replace(/\/$/, '') });
+  const notice = page.getByText(/is damaged/);
+  await notice.first().waitFor();
+  await close();
+  await own.close();
+});
