@@ -8,6 +8,7 @@ import { registerDemo } from './demo-command.ts';
 import { registerExplain } from './explain-command.ts';
 import { registerIntake } from './intake-command.ts';
 import { registerPlan } from './plan-command.ts';
+import { registerReport } from './report-command.ts';
 import { registerServe } from './serve-command.ts';
 import { registerSimulate } from './simulate-command.ts';
 import { registerTable } from './table-command.ts';
@@ -43,6 +44,7 @@ export function createProgram(console: Console): Command {
   registerTrust(program, console);
   registerPlan(program, console);
   registerWork(program, console);
+  registerReport(program, console);
   registerServe(program, console);
   for (const command of [program, ...program.commands]) command.exitOverride((error) => refuse(command, error));
   return program;
