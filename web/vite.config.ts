@@ -10,6 +10,8 @@ export default defineConfig({
   build: {
     outDir: folder('../dist/web/'),
     emptyOutDir: true,
+    // What each page loads, for the limit on its size.
+    manifest: true,
     target: 'es2022',
     // A file written into the page as an address of its own would need a wider security policy.
     assetsInlineLimit: 0,
