@@ -10,6 +10,7 @@ export { type Grounders, selectGrounders } from './chances/grounders.ts';
 export { allocatePlayTable, type PlayTable, type PlayTableDraft } from './chances/play-table.ts';
 export { type BuildOptions, build } from './commands/build.ts';
 export type { BuildReport } from './commands/build-report.ts';
+export { type CompareOptions, type Comparison, compare } from './commands/compare.ts';
 export { type ExplainOptions, type Explanation, explain } from './commands/explain.ts';
 export { intake, sketch } from './commands/intake.ts';
 export { simulate } from './commands/simulate.ts';
@@ -27,3 +28,4 @@ export { type FielderTotals, sumFielders, sumTeams, type TeamTotals } from './le
 export { shapleyInto } from './ledger/shapley.ts';
 export { createRandom, type Random } from './numeric/random.ts';
 export { type Progress, SILENT } from './progress.ts';
+export { measureReliability, type Reliability } from './ratings/reliability.ts';

@@ -1,7 +1,7 @@
 import { ENTRY_KINDS } from '../ledger/entry-kinds.ts';
 import { type GameCells, RATED_KINDS } from './game-cells.ts';
 import type { PoissonWeights } from './poisson-weights.ts';
-import { hasRate, PER } from './rates.ts';
+import { PER, setChances } from './rates.ts';
 import { RowReplicates } from './row-replicates.ts';
 import { type Interval80, middle80, shareAboveZero } from './spread.ts';
 
@@ -69,11 +69,11 @@ function replicateTotals(row: RowReplicates, columns: readonly Float64Array[]): 
 }
 
 function replicateRates(row: RowReplicates, columns: readonly Float64Array[], chances: Float64Array): Replicated[] {
-  const isKnown = hasRate(row, chances);
+  const isKnown = setChances(row, chances);
   const kinds = columns.map((column): Replicated => {
     const replicates = new Float64Array(row.replicates).fill(Number.NaN);
     if (!isKnown) return { value: Number.NaN, replicates };
-    const value = PER * row.ratiosInto(column, chances, replicates);
+    const value = PER * row.ratiosInto(column, replicates);
     return { value, replicates: replicates.map((rate) => PER * rate) };
   });
   return [...kinds, sumOf(kinds)];

@@ -32,11 +32,11 @@ export function estimateChanceRates<Row>(cells: GameCells<Row>, weights: Poisson
   const errorOf = (replicated: Float64Array) => (weights === null ? Number.NaN : standardErrorOf(replicated));
   return cells.rows.map((_, r) => {
     row.setRow({ game: cells.game, from: cells.start[r], to: cells.start[r + 1] });
-    if (!hasRate(row, cells.chances)) return { kinds: RATED_KINDS.map(() => UNKNOWN), net: UNKNOWN };
+    if (!setChances(row, cells.chances)) return { kinds: RATED_KINDS.map(() => UNKNOWN), net: UNKNOWN };
     net.fill(0);
     let all = 0;
     const kinds = cells.fullOuts.map((column): Rate => {
-      const value = PER * row.ratiosInto(column, cells.chances, rates);
+      const value = PER * row.ratiosInto(column, rates);
       all += value;
       for (let k = 0; k < replicates; k += 1) net[k] += rates[k];
       return { value, se: PER * errorOf(rates) };
@@ -45,7 +45,7 @@ export function estimateChanceRates<Row>(cells: GameCells<Row>, weights: Poisson
   });
 }
 
-/** Whether a row has chances and games enough for a rate. */
-export function hasRate(row: RowReplicates, chances: Float64Array): boolean {
-  return row.gameCount >= FEWEST_GAMES && row.sumOf(chances) >= FEWEST_CHANCES;
+/** Makes a row's ratios be over chances; false when it has too few of them, or of games, for a rate. */
+export function setChances(row: RowReplicates, chances: Float64Array): boolean {
+  return row.setExposure(chances) >= FEWEST_CHANCES && row.gameCount >= FEWEST_GAMES;
 }

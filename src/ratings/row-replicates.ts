@@ -20,6 +20,7 @@ export class RowReplicates {
   /** How many games the row has in each replicate. */
   private readonly games: Float64Array;
   private readonly exposures: Float64Array;
+  private exposure = 0;
   private span: GameSpan = { game: new Int32Array(0), from: 0, to: 0 };
 
   constructor(weights: PoissonWeights) {
@@ -41,12 +42,6 @@ export class RowReplicates {
       const base = span.game[cell] * this.replicates;
       for (let r = 0; r < this.replicates; r += 1) this.games[r] += weight[base + r];
     }
-  }
-
-  sumOf(column: Float64Array): number {
-    let sum = 0;
-    for (let cell = this.span.from; cell < this.span.to; cell += 1) sum += column[cell];
-    return sum;
   }
 
   /** Weighted sums of a column by replicate into `out`; returns the plain sum. */
@@ -84,21 +79,25 @@ export class RowReplicates {
     return total;
   }
 
+  /** Fixes what the ratios of this row are over; returns its sum. */
+  setExposure(exposure: Float64Array): number {
+    this.exposure = this.sumsInto(exposure, this.exposures);
+    return this.exposure;
+  }
+
   /**
-   * Replicates of a ratio of two columns' sums into `out`, linearised about the ratio: it plus the weighted sum of the games'
-   * departures x - ratio c from it, over the sum of c. Unlike a ratio of replicates it has no replicate without any c. NaN with
-   * fewer than FEWEST_GAMES games or when c adds up to nothing. Returns the ratio.
+   * Replicates of the ratio of a column's sum to the exposure's into `out`, linearised about the ratio: it plus the weighted sum of
+   * the games' departures x - ratio c from it, over the sum of c. Unlike a ratio of replicates it has no replicate without any
+   * c. NaN with fewer than FEWEST_GAMES games or when c adds up to nothing. Returns the ratio.
    */
-  ratiosInto(column: Float64Array, exposure: Float64Array, out: Float64Array): number {
-    const numerator = this.sumsInto(column, out);
-    const denominator = this.sumsInto(exposure, this.exposures);
-    const ratio = numerator / denominator;
+  ratiosInto(column: Float64Array, out: Float64Array): number {
+    const ratio = this.sumsInto(column, out) / this.exposure;
     const n = this.gameCount;
-    if (n < FEWEST_GAMES || !(denominator > 0)) {
+    if (n < FEWEST_GAMES || !(this.exposure > 0)) {
       out.fill(Number.NaN);
       return ratio;
     }
-    const factor = Math.sqrt(n / (n - 1)) / denominator;
+    const factor = Math.sqrt(n / (n - 1)) / this.exposure;
     for (let r = 0; r < this.replicates; r += 1) out[r] = ratio + factor * (out[r] - ratio * this.exposures[r]);
     return ratio;
   }
