@@ -1,6 +1,7 @@
 import type { ClassPlays } from './class-plays.ts';
 import type { DefenderChances } from './defender-chances.ts';
 import type { EvenDraws } from './even-draws.ts';
+import { leftToHim } from './left-to-him.ts';
 
 /** Where the men of some plays stood; all that a game asks of plays. */
 export type Placements = Pick<ClassPlays, 'men' | 'starts'>;
@@ -19,6 +20,8 @@ export class BallGame {
   /** Turn, chance to gather and chance of an out after it of every man where he stood. */
   private readonly turn: Float64Array;
   readonly reach: Float64Array;
+  /** The same once those before him left the ball: other than `reach` only where men call for it. */
+  readonly given: Float64Array;
   readonly promise: Float64Array;
   /** Indexes in chance order, of the men where they stood. */
   readonly chanceOrder: Int32Array;
@@ -45,6 +48,7 @@ export class BallGame {
     this.movable = movable;
     this.turn = new Float64Array(plays.men);
     this.reach = new Float64Array(plays.men);
+    this.given = new Float64Array(plays.men);
     this.promise = new Float64Array(plays.men);
     this.chanceOrder = new Int32Array(plays.men);
     this.value = new Float64Array(plays.men + 1);
@@ -54,12 +58,12 @@ export class BallGame {
     this.drawnTurn = new Float64Array(drawn);
     this.drawnReach = new Float64Array(drawn);
     this.drawnPromise = new Float64Array(drawn);
-    this.chain = new Chain(plays.men + movable.length);
+    this.chain = new Chain(plays.men + movable.length, chances.isCalledFor);
   }
 
   /** Takes the ball `at` and fills reach, promise, chance order and V of the men where they stood. Needs grade `full`. */
   setActual(at: number): void {
-    const { plays, chances, chanceOrder, turn, reach, promise, value } = this;
+    const { plays, chances, chanceOrder, turn, reach, given, promise, value } = this;
     chances.setBall(at, at);
     for (let k = 0; k < plays.men; k += 1) {
       this.standAt(k, at, k);
@@ -73,10 +77,32 @@ export class BallGame {
       }
       chanceOrder[place] = k;
     }
+    this.giveInOrder(-1);
     value[plays.men] = 0;
     for (let place = plays.men - 1; place >= 0; place -= 1) {
       const k = chanceOrder[place];
-      value[place] = reach[k] * promise[k] + (1 - reach[k]) * value[place + 1];
+      value[place] = given[k] * promise[k] + (1 - given[k]) * value[place + 1];
+    }
+  }
+
+  /** After setActual: the set mark had the man of index `absent` not been there. Leaves `given` as if he were not. */
+  valueWithout(absent: number): number {
+    this.giveInOrder(absent);
+    const { plays, chanceOrder, given, promise } = this;
+    let value = 0;
+    for (let place = plays.men - 1; place >= 0; place -= 1) {
+      const k = chanceOrder[place];
+      if (k !== absent) value = given[k] * promise[k] + (1 - given[k]) * value;
+    }
+    return value;
+  }
+
+  private giveInOrder(absent: number): void {
+    const { chanceOrder, reach, given } = this;
+    let left = 1;
+    for (const k of chanceOrder) {
+      given[k] = left < 1 && reach[k] > 0 && this.chances.isCalledFor ? leftToHim(reach[k], left) : reach[k];
+      if (k !== absent) left *= 1 - given[k];
     }
   }
 
@@ -171,8 +197,10 @@ class Chain {
   private readonly mask: Int32Array;
   private readonly want: Int32Array;
   private readonly bit: Int32Array;
+  private readonly isCalledFor: boolean;
 
-  constructor(capacity: number) {
+  constructor(capacity: number, isCalledFor: boolean) {
+    this.isCalledFor = isCalledFor;
     this.man = new Int32Array(capacity);
     this.turn = new Float64Array(capacity);
     this.reach = new Float64Array(capacity);
@@ -212,10 +240,23 @@ class Chain {
 
   /** Set mark with those who take part in the coalition. */
   valueOf(coalition: number): number {
+    if (this.isCalledFor) return this.valueCalledFor(coalition);
     let value = 0;
     for (let place = this.count - 1; place >= 0; place -= 1) {
       if ((coalition & this.mask[place]) !== this.want[place]) continue;
       value = this.reach[place] * this.promise[place] + (1 - this.reach[place]) * value;
+    }
+    return value;
+  }
+
+  private valueCalledFor(coalition: number): number {
+    let left = 1;
+    let value = 0;
+    for (let place = 0; place < this.count; place += 1) {
+      if ((coalition & this.mask[place]) !== this.want[place]) continue;
+      const given = left < 1 ? leftToHim(this.reach[place], left) : this.reach[place];
+      value += left * given * this.promise[place];
+      left *= 1 - given;
     }
     return value;
   }
@@ -225,10 +266,11 @@ class Chain {
     let left = 1;
     let value = 0;
     for (let place = 0; place < this.count; place += 1) {
-      const part = left * this.reach[place] * this.promise[place];
+      const given = this.isCalledFor && left < 1 ? leftToHim(this.reach[place], left) : this.reach[place];
+      const part = left * given * this.promise[place];
       share[at + this.bit[place]] += part * weight;
       value += part;
-      left *= 1 - this.reach[place];
+      left *= 1 - given;
     }
     return value;
   }

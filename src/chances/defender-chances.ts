@@ -17,7 +17,9 @@ export interface DefenderChances {
   standAt(k: number, xFt: number, yFt: number): void;
   /** Place in the chance order of the last spot: the smaller comes first. */
   readonly turn: number;
-  /** Chance to gather if nobody before him did; 0 when it is out of the question. */
+  /** Whether men leave such balls to one another by a call (left-to-him.ts). */
+  readonly isCalledFor: boolean;
+  /** Chance to gather if nobody before him did or would have; 0 when it is out of the question. */
   readonly reach: number;
   /** Chance of an out if he gathers. */
   readonly promise: number;

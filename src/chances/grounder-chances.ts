@@ -34,6 +34,7 @@ export class GrounderChances implements DefenderChances {
   private play = -1;
   private line = -1;
   private speed = -1;
+  readonly isCalledFor = false;
   turn = Number.NaN;
   reach = 0;
   promise = 0;

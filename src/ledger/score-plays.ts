@@ -121,7 +121,7 @@ class EntryWriter {
     const last = lastAtRisk(gatherer, touchedBy);
     for (let k = 0; k < men; k += 1) {
       const position = game.chanceOrder[k] + 1;
-      ledger.chance[at * men + position - 1] = game.reach[position - 1];
+      ledger.chance[at * men + position - 1] = game.given[position - 1];
       const before = shiftByOdds(game.value[k], setOdds);
       if (position === last) {
         this.add(at, position, REACH, hand - before);

@@ -44,16 +44,7 @@ export function viewDefenders(
       ...chances.describe(),
       reach: game.reach[k],
       promise: game.promise[k],
-      setWithoutHim: shiftByOdds(setWithout(game, order, k), odds),
+      setWithoutHim: shiftByOdds(game.valueWithout(k), odds),
     };
   });
-}
-
-function setWithout(game: BallGame, order: readonly number[], absent: number): number {
-  let value = 0;
-  for (let k = order.length - 1; k >= 0; k -= 1) {
-    const i = order[k];
-    if (i !== absent) value = game.reach[i] * game.promise[i] + (1 - game.reach[i]) * value;
-  }
-  return value;
 }

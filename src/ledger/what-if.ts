@@ -62,7 +62,7 @@ export class WhatIf {
       this.chances = grounder;
       this.secondsTo = (distanceFt) => grounder.secondsTo(distanceFt);
     } else if (models.ballClass === 'air' && ball.ballClass === 'air') {
-      this.chances = new FlightChances(airColumns(ball), flightColumns(ball), models.reach);
+      this.chances = new FlightChances(airColumns(ball), flightColumns(ball), models);
       this.chances.setBall(OWN, OWN);
       this.secondsTo = (distanceFt) => (ball.hangS * distanceFt) / ball.distanceFt;
     } else {

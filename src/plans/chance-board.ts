@@ -51,7 +51,7 @@ export class ChanceBoard {
     this.balls = balls;
     this.facts = facts;
     this.ground = models.grounders === null ? null : new InfieldChances(models.grounders);
-    this.air = models.air === null ? null : new FlightChances(balls, flightsOf(balls), models.air.reach);
+    this.air = models.air === null ? null : new FlightChances(balls, flightsOf(balls), models.air);
     if (shiftOf === undefined) return;
     for (let k = 0; k < NINE; k += 1) {
       this.reachOdds[k] = Math.exp(shiftOf('reach', k + 1));

@@ -26,7 +26,7 @@ export function collectReachRows(plays: ClassPlays, chances: DefenderChances, ha
     for (let place = 0; place < men; place += 1) {
       const k = game.chanceOrder[place];
       const man = table.fielder[row * POSITION_COUNT + k];
-      const h = game.reach[k];
+      const h = game.given[k];
       if (h > 0 && h < 1 && man >= 0) {
         const [x, y] = [starts[(at * men + k) * 2], starts[(at * men + k) * 2 + 1]];
         chances.standAt(k, x, y);

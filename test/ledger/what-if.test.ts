@@ -41,7 +41,9 @@ beforeAll(() => {
 /** What a page would make of a play: everything through JSON, as it comes over the wire. */
 function whatIf(ballClass: 'ground' | 'air', at: number): WhatIf {
   const models: SetModels =
-    ballClass === 'ground' ? { ballClass, infield: groundModels } : { ballClass, reach: airModels.reach };
+    ballClass === 'ground'
+      ? { ballClass, infield: groundModels }
+      : { ballClass, reach: airModels.reach, kept: airModels.kept };
   const playCase =
     ballClass === 'ground'
       ? packPlayCase(grounders, at, packGroundBall(grounders, at), MOVABLE_ON_GROUNDERS, groundDraws, SHIFTS, 0.8)
@@ -152,7 +154,9 @@ describe.each(['ground', 'air'] as const)('what if, %s', (ballClass) => {
     expect(() => tried.try([0, 1])).toThrow(RangeError);
     const other = ballClass === 'ground' ? 'air' : 'ground';
     const models: SetModels =
-      other === 'ground' ? { ballClass: other, infield: groundModels } : { ballClass: other, reach: airModels.reach };
+      other === 'ground'
+        ? { ballClass: other, infield: groundModels }
+        : { ballClass: other, reach: airModels.reach, kept: airModels.kept };
     expect(() => new WhatIf(models, { ...tried.playCase })).toThrow(/expected/);
   });
 });

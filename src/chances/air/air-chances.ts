@@ -12,7 +12,7 @@ export class AirChances extends FlightChances {
 
   constructor(balls: AirBalls, models: AirModels) {
     const flights = projectFlights(balls, models.carry);
-    super(balls, flights, models.reach);
+    super(balls, flights, models);
     this.standIns = new StandIns(balls, flights);
   }
 

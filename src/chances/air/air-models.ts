@@ -4,14 +4,17 @@ import type { FitChoices } from '../fit-chance.ts';
 import type { AirBalls } from './air-balls.ts';
 import { type AirDirectOpening, fitAirDirect } from './air-direct.ts';
 import { fitAirReach } from './air-reach.ts';
+import { collectAirRows } from './air-rows.ts';
 import { type CarryModel, fitCarry, projectFlights } from './carry.ts';
 import { type HopRates, measureHopRates } from './hop-outs.ts';
+import { fitKept, type KeptModel } from './kept-model.ts';
 
 /** Everything fitted that the marks of balls in the air rest on. */
 export interface AirModels {
   readonly carry: CarryModel;
   /** Positions 1 to 9. */
   readonly reach: readonly FittedModel[];
+  readonly kept: KeptModel;
   readonly hopRates: HopRates;
   readonly direct: readonly AirDirectOpening[];
 }
@@ -22,8 +25,10 @@ export function fitAirModels(balls: AirBalls, progress: Progress, choices: FitCh
   const carry = fitCarry(balls, choices);
   const flights = projectFlights(balls, carry);
   progress.advance(1);
-  const reach = fitAirReach(balls, flights, (position) => progress.advance(1 + position), choices);
+  const rows = collectAirRows(balls, flights);
+  const reach = fitAirReach(rows, (position) => progress.advance(1 + position), choices);
+  const kept = fitKept(rows.kept, choices);
   const direct = fitAirDirect(balls, flights, choices);
   progress.finish();
-  return { carry, reach, hopRates: measureHopRates(balls), direct };
+  return { carry, reach, kept, hopRates: measureHopRates(balls), direct };
 }

@@ -2,12 +2,10 @@ import { BALL_KINDS } from '../../diamond/play-codes.ts';
 import type { FittedModel } from '../../models/fitted-model.ts';
 import type { Term } from '../../models/terms.ts';
 import { type FitChoices, fitChance } from '../fit-chance.ts';
-import type { AirBalls } from './air-balls.ts';
-import { collectAirRows, WIDEST_SHORT_FT } from './air-rows.ts';
-import type { Flights } from './carry.ts';
+import { type AirRows, WIDEST_SHORT_FT } from './air-rows.ts';
 
 /**
- * h in the air: the chance that a defender catches the ball, given that nobody before him did (method.md 2). How far he is
+ * h in the air: the chance that a defender gets his glove on the ball, given that nobody before him did (method.md 2). How far he is
  * short of a usual run by the time there is; where the run goes, in, back or across (which also tells how near his
  * neighbours are); the height at which the ball comes to him; its kind and how hard it was hit. For infielders how far a
  * liner has hopped. For outfielders where on the field it comes down, which stands for the wall: one surface serves all parks,
@@ -49,12 +47,11 @@ export function airReachTerms(position: number): readonly Term[] {
 
 /** Fits reach of positions 1 to 9 (index 0 to 8). */
 export function fitAirReach(
-  balls: AirBalls,
-  flights: Flights,
+  rows: AirRows,
   onFitted: (position: number) => void,
   choices: FitChoices = {},
 ): FittedModel[] {
-  return collectAirRows(balls, flights).map((data, k) => {
+  return rows.reach.map((data, k) => {
     const model = fitChance(`air reach ${k + 1}`, airReachTerms(k + 1), data, choices);
     onFitted(k + 1);
     return model;

@@ -24,12 +24,19 @@ export const AIR_COVARIATES = [
 ] as const;
 type AirCovariate = (typeof AIR_COVARIATES)[number];
 
-/**
- * Rows on which reach of positions 1 to 9 (index 0 to 8) is fitted: on balls of grade `full`, each defender with a chance up
- * to the one who caught the ball, or dropped it, in order of required speed; those after him are censored.
- */
-export function collectAirRows(balls: AirBalls, flights: Flights): ModelData[] {
+export interface AirRows {
+  /**
+   * Positions 1 to 9 (index 0 to 8): on balls of grade `full`, each defender with a chance up to the one who caught the ball,
+   * or dropped it, in order of required speed; those after him are censored. The response is whether he got to it.
+   */
+  readonly reach: readonly ModelData[];
+  /** A row for each ball that somebody got to; the response is whether he kept it. */
+  readonly kept: ModelData;
+}
+
+export function collectAirRows(balls: AirBalls, flights: Flights): AirRows {
   const drafts = Array.from({ length: AIR_MEN }, () => new RowDraft(balls.count));
+  const kept = new RowDraft(balls.count);
   const geometry = Array.from({ length: AIR_MEN }, () => new RunGeometry());
   const order = new Int32Array(AIR_MEN);
   const { table } = balls;
@@ -51,14 +58,14 @@ export function collectAirRows(balls: AirBalls, flights: Flights): ModelData[] {
       order[place] = k;
     }
     const row = balls.row[at];
-    const catcher = table.gatheredBy[row] - 1;
     const last = lastAtRisk(table.gatheredBy[row], table.touchedBy[row]) - 1;
     for (const k of order) {
-      if (geometry[k].shortFt <= WIDEST_SHORT_FT) drafts[k].add(geometry[k], balls, flights, at, k === catcher ? 1 : 0);
+      if (geometry[k].shortFt <= WIDEST_SHORT_FT) drafts[k].add(geometry[k], balls, flights, at, k === last ? 1 : 0);
       if (k === last) break;
     }
+    if (last >= 0) kept.add(geometry[last], balls, flights, at, table.gatheredBy[row] > 0 ? 1 : 0);
   }
-  return drafts.map((draft) => draft.data());
+  return { reach: drafts.map((draft) => draft.data()), kept: kept.data() };
 }
 
 /** Columns of one position while they are filled; no position has more rows than there are balls. */
@@ -84,7 +91,7 @@ class RowDraft {
     this.response = column();
   }
 
-  add(man: RunGeometry, balls: AirBalls, flights: Flights, at: number, caught: number): void {
+  add(man: RunGeometry, balls: AirBalls, flights: Flights, at: number, response: number): void {
     const k = this.count;
     const { columns } = this;
     columns.short[k] = man.shortFt;
@@ -97,7 +104,7 @@ class RowDraft {
     columns.speed[k] = balls.exitSpeedMph[at];
     columns.bearing[k] = bearingDegOf(flights.sin[at], flights.cos[at]);
     columns.depth[k] = flights.distanceFt[at];
-    this.response[k] = caught;
+    this.response[k] = response;
     this.count += 1;
   }
 

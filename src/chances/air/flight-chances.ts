@@ -12,8 +12,10 @@ import {
 import { expit } from '../../numeric/logistic.ts';
 import type { DefenderChances, SpotFacts } from '../defender-chances.ts';
 import { AIR_MEN, type AirBalls } from './air-balls.ts';
+import type { AirModels } from './air-models.ts';
 import { WIDEST_SHORT_FT } from './air-rows.ts';
 import type { Flights } from './carry.ts';
+import type { KeptModel } from './kept-model.ts';
 import { RunGeometry, takesHops } from './run-geometry.ts';
 
 /** Indexes (position - 1) of the men who move with ball and batter: all but pitcher and catcher. */
@@ -34,7 +36,13 @@ interface PositionCurves {
 /** What the chances ask of balls in the air beside their flights. */
 export type AirBallFacts = Pick<AirBalls, 'kind' | 'bearingDeg' | 'exitSpeedMph'>;
 
-/** Chances of all nine on balls whose flights are known, in chance order by required speed; a catch is an out. */
+/** What the chances of a catch rest on. */
+export type CatchModels = Pick<AirModels, 'reach' | 'kept'>;
+
+/**
+ * Chances of all nine on balls whose flights are known, in chance order by required speed. Reach is to get there; the promise
+ * is to keep it, and a catch is an out. Men call for a ball in the air, so that one leaves it to another.
+ */
 export class FlightChances implements DefenderChances {
   readonly balls: AirBallFacts;
   readonly flights: Flights;
@@ -42,18 +50,23 @@ export class FlightChances implements DefenderChances {
   /** Of another ball, so that the one chosen stays. */
   private readonly aside = new RunGeometry();
   private readonly curves: readonly PositionCurves[];
+  private readonly kept: KeptModel;
+  private readonly keptShort: Curve | null;
   /** What the ball alone adds to each man's logit. */
   private readonly ballPart = new Float64Array(AIR_MEN);
   private kind = 0;
   private play = -1;
   private flight = -1;
   private line = -1;
+  readonly isCalledFor = true;
   reach = 0;
   promise = 1;
 
-  constructor(balls: AirBallFacts, flights: Flights, reach: readonly FittedModel[]) {
+  constructor(balls: AirBallFacts, flights: Flights, { reach, kept }: CatchModels) {
     this.balls = balls;
     this.flights = flights;
+    this.kept = kept;
+    this.keptShort = kept.fitted && curveOf(kept.fitted, 'short');
     this.curves = reach.map((model, k) => ({
       reach: model,
       shortTime: surfaceOf(model, 'short', 'time'),
@@ -121,6 +134,16 @@ export class FlightChances implements DefenderChances {
 
   standAt(k: number, xFt: number, yFt: number): void {
     this.reach = this.reachOf(k, this.geometry, xFt, yFt, this.ballPart[k]);
+    this.promise = this.reach > 0 ? this.keptAt(this.geometry.shortFt) : 0;
+  }
+
+  /** Chance that a man who is this many feet short of a usual run and gets there keeps the ball. */
+  private keptAt(shortFt: number): number {
+    const { fitted, share } = this.kept;
+    if (fitted === null || this.keptShort === null) return share;
+    return expit(
+      fitted.coefficients[0] + levelEffect(fitted, 'kind', this.kind) + evaluateCurve(this.keptShort, shortFt),
+    );
   }
 
   private reachOf(k: number, geometry: RunGeometry, xFt: number, yFt: number, ballPart: number): number {

@@ -49,7 +49,7 @@ export function tellerOf(
     chances,
     movable: MOVABLE_IN_THE_AIR,
     draws: chooseEvenDraws(air, draws),
-    setModels: { ballClass, reach: models.air.reach },
+    setModels: { ballClass, reach: models.air.reach, kept: models.air.kept },
     packBall: (at) => packAirBall(chances, at),
     finishOf: () => null,
   };
