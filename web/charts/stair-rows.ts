@@ -1,4 +1,5 @@
 import type { EntryKind } from '../../src/ledger/entry-kinds.ts';
+import { signed } from '../state/number-text.ts';
 
 /** A place on the axis. */
 export interface MarkRow {
@@ -129,6 +130,17 @@ export function sumStairs(
     ticks.push({ value: k * step, text: k === 0 ? '0' : signText(k, String(Number(Math.abs(k * step).toFixed(2)))) });
   }
   return { rows, low, high, ticks };
+}
+
+/** The staircase in words, for those who do not see it. */
+export function stairWords({ rows }: Stairs, outsDecimals = 3, runsDecimals = 2): string {
+  return rows
+    .map((row) =>
+      row.type === 'mark'
+        ? `${row.name} ${row.outsText} ${row.runsText}`.trim()
+        : `${row.kind} ${row.who} ${signed(row.outs, outsDecimals)} outs, ${signed(row.runs, runsDecimals)} runs`,
+    )
+    .join('; ');
 }
 
 function markRow(name: string, value: number, note: string): MarkRow {
