@@ -4,6 +4,9 @@ import { type TextColumn, textTable } from './text-table.ts';
 
 const OUTS: Omit<TextColumn, 'name'> = { decimals: 1, signed: true };
 
+/** One standard error of the runs before it. */
+const ERROR = { name: '±', key: 'runs_se', decimals: 1 };
+
 const KIND_TITLES = {
   placement: 'Placement, where he stood',
   reach: 'Reach, how he got to the ball',
@@ -24,6 +27,7 @@ export function demoText(report: DemoReport, explanation: string): string {
         { name: 'chances', decimals: 0 },
         { name: 'outs', ...OUTS },
         { name: 'runs', ...OUTS },
+        ERROR,
       ]),
     );
   }
@@ -34,6 +38,7 @@ export function demoText(report: DemoReport, explanation: string): string {
       { name: 'plays' },
       ...['placement', 'reach', 'finish', 'turn', 'ground', 'net'].map((kind) => ({ name: `${kind}_outs`, ...OUTS })),
       { name: 'net_runs', ...OUTS },
+      { ...ERROR, key: 'net_runs_se' },
     ]),
   );
   parts.push(heading('One play, explained'), explanation);
@@ -53,10 +58,11 @@ export function demoText(report: DemoReport, explanation: string): string {
 
 type Rows = DemoReport['tables']['balance'];
 
-const pick = (rows: Rows, columns: readonly TextColumn[]) =>
+/** `key`: the value's name in the row, where the heading is another. */
+const pick = (rows: Rows, columns: readonly (TextColumn & { readonly key?: string })[]) =>
   textTable(
     columns,
-    rows.map((row) => columns.map((column) => row[column.name] ?? null)),
+    rows.map((row) => columns.map(({ name, key = name }) => row[key] ?? null)),
   );
 
 const heading = (text: string) => `${text}\n${'-'.repeat(text.length)}`;

@@ -33,7 +33,7 @@ export async function readDemoTables(store: Store): Promise<DemoTables> {
     finish: await bestAndWorst(store, season, 'finish'),
   };
   const teams = await store.rows(
-    `SELECT team, plays, placement_outs, reach_outs, finish_outs, turn_outs, ground_outs, net_outs, net_runs
+    `SELECT team, plays, placement_outs, reach_outs, finish_outs, turn_outs, ground_outs, net_outs, net_runs, net_runs_se
      FROM teams WHERE season = ${season} ORDER BY net_outs DESC, team`,
   );
   return { balance, season, fielders, teams, playToExplain: await playToExplain(store) };
@@ -42,7 +42,7 @@ export async function readDemoTables(store: Store): Promise<DemoTables> {
 /** The first and last few fielders of a season by one kind of entry. */
 async function bestAndWorst(store: Store, season: number, kind: ShownKind): Promise<Row[]> {
   return await store.rows(
-    `SELECT name, team, position, chances, ${kind}_outs AS outs, ${kind}_runs AS runs
+    `SELECT name, team, position, chances, ${kind}_outs AS outs, ${kind}_runs AS runs, ${kind}_runs_se AS runs_se
      FROM (SELECT *, row_number() OVER (ORDER BY ${kind}_outs DESC, fielder_id, position, team) AS rank,
                   count(*) OVER () AS men
            FROM fielders WHERE season = ${season} AND position BETWEEN 3 AND 9)

@@ -10,6 +10,7 @@ const fielder = (name: string, team: string, position: number, outs: number) => 
   chances: 210.4,
   outs,
   runs: outs * 0.75,
+  runs_se: 2.34,
 });
 
 const sum = (season: number, name: string, outs: number, ballClass = 'ground') => ({
@@ -53,6 +54,7 @@ const REPORT = {
         ground_outs: 0.5,
         net_outs: 3,
         net_runs: 2.25,
+        net_runs_se: 5.06,
       },
     ],
     playToExplain: 'g12-034',

@@ -49,10 +49,11 @@ export function careersTable(
   return menTable(careers, sums.table, rated, nameOf);
 }
 
-/** Sums over seasons and clubs; season is the last. */
+/** Sums over seasons and clubs; season is the last. Men whom nobody knows have no career. */
 function addCareers(rows: readonly FielderTotals[]): FielderTotals[] {
   const careers = new Map<string, FielderTotals>();
   for (const row of rows) {
+    if (row.fielder < 0) continue;
     const key = careerKey(row);
     const before = careers.get(key);
     const add = <Column extends Float64Array | Int32Array>(a: Column | undefined, b: Column): Column =>
