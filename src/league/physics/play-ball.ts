@@ -4,7 +4,7 @@ import type { BallPath } from './ball-path.ts';
 import { finishCatch } from './finish-catch.ts';
 import { finishGrounder } from './finish-grounder.ts';
 import type { PlayDraws } from './play-draws.ts';
-import { allocatePursuit, type Pursuit, pursueBall } from './pursue-ball.ts';
+import { allocatePursuit, type KnownMeeting, type Pursuit, pursueBall } from './pursue-ball.ts';
 import type { Outcome, Situation } from './situation.ts';
 import { takeBases } from './take-bases.ts';
 
@@ -26,9 +26,10 @@ export function playBall(
   men: Float64Array,
   draws: PlayDraws,
   out: Outcome,
+  known?: KnownMeeting,
 ): void {
   const onGround = situation.kind === GROUND || situation.kind === BUNT;
-  pursueBall(path, starts, men, draws, !onGround, situation.surface, pursuit);
+  pursueBall(path, starts, men, draws, !onGround, situation.surface, pursuit, known);
   out.touchedBy = pursuit.touchedBy || pursuit.gatheredBy;
   out.gatheredBy = pursuit.gatheredBy;
   const nobody = pursuit.gatheredBy === 0;

@@ -75,7 +75,13 @@ export function meetFromStart(
   meetBall(path, starts[2 * p - 2]!, starts[2 * p - 1]!, delay, men[at + TOP_SPEED]!, length, horizonS, inAir, out);
 }
 
-/** Runs the nine men after a ball and lets them try it one after the other, the first to meet it first. */
+/** Answers `meetFromStart` for the man at position `p` in another way, for callers that have asked it before. */
+export type KnownMeeting = (p: number, horizonS: number, out: Meeting) => void;
+
+/**
+ * Runs the nine men after a ball and lets them try it one after the other, the first to meet it first. `known` stands for
+ * `meetFromStart` where the same men meet the same ball again and again.
+ */
 export function pursueBall(
   path: BallPath,
   starts: Float64Array,
@@ -84,13 +90,16 @@ export function pursueBall(
   inAir: boolean,
   surface: number,
   out: Pursuit,
+  known?: KnownMeeting,
 ): void {
   out.touchedBy = 0;
   out.gatheredBy = 0;
   out.caught = false;
   let ball = path;
   const from = (p: number, horizonS: number) =>
-    meetFromStart(path, starts, men, p, draws.step[p]!, horizonS, inAir, meetings[p]!);
+    known === undefined
+      ? meetFromStart(path, starts, men, p, draws.step[p]!, horizonS, inAir, meetings[p]!)
+      : known(p, horizonS, meetings[p]!);
   for (let p = 1; p <= 9; p += 1) {
     if (p <= 6) from(p, inAir ? LONG_S : INFIELD_HORIZON_S);
     else if (inAir) from(p, LONG_S);
