@@ -4,10 +4,9 @@ import type { Book } from '../book/open-book.ts';
 import { readPlayTable } from '../book/read-play-table.ts';
 import { readModelFile } from '../book/replace-results.ts';
 import type { PlayTable } from '../chances/play-table.ts';
-import { fitHits } from '../ledger/runs/hit-model.ts';
-import { runValues } from '../ledger/runs/run-values.ts';
-import { RUN_MODES, type RunMode } from '../ledger/runs/stakes.ts';
+import { RUN_MODES } from '../ledger/runs/stakes.ts';
 import { type PlanGrounds, preparePlans } from '../plans/prepare-plans.ts';
+import { readSkills } from '../ratings/skills.ts';
 import { unpackBuild } from './build-file.ts';
 
 /** All that plans take from a built book, as plain data: what a worker is handed, who must not open the book. */
@@ -31,18 +30,18 @@ export async function readPlanInputs(book: Book): Promise<PlanInputs> {
 
 /** Everything that plans need, for one question after another. */
 export async function groundsFrom({ table, files, settings }: PlanInputs): Promise<PlanGrounds> {
-  const { models } = await unpackBuild(async (name) => files[name]!);
-  const mode = RUN_MODES.find((each) => each === settings.runs) ?? 'flat';
+  const { models, skills } = await unpackBuild(async (name) => files[name]!);
+  const { grounders, air, values, hits } = models;
   return preparePlans({
     table,
-    grounders: models.grounders,
-    air: models.air,
-    runs: { mode, models: stakeModels(mode) },
+    grounders,
+    air,
+    runs: {
+      mode: RUN_MODES.find((each) => each === settings.runs) ?? 'flat',
+      models: hits === null ? undefined : { values, hits },
+    },
+    skills: skills === null ? undefined : readSkills(skills),
   });
-
-  function stakeModels(of: RunMode) {
-    return of === 'flat' ? undefined : { values: runValues(table), hits: fitHits(table) };
-  }
 }
 
 /** Sixteen hexadecimal digits that two books share when the same questions have the same plans in both. */

@@ -4,6 +4,7 @@ import type { GrounderModels } from '../chances/grounder-models.ts';
 import { InfieldChances } from '../chances/infield-chances.ts';
 import { radians } from '../diamond/bearing.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
+import type { BallClass, SkillKind } from '../ratings/skills.ts';
 import { type BallColumns, GROUND } from './seen-balls.ts';
 
 /** Men on the field: position - 1 is a man's index. */
@@ -22,8 +23,8 @@ export interface PlanModels {
   readonly air: AirModels | null;
 }
 
-/** How much better than average the men are: a logit shift of reach and of finish by position (`--own-men`). */
-export type SkillShift = (kind: 'reach' | 'finish', position: number) => number;
+/** How much better than average the men are: a logit shift of reach and of finish by position and class of balls (`--own-men`). */
+export type SkillShift = (kind: SkillKind, position: number, ballClass: BallClass) => number;
 
 /** Answers of one man on many balls and spots: index ball * spots + spot. Turn is his place in the chance order, smallest first. */
 export interface SpotAnswers {
@@ -40,6 +41,7 @@ export class ChanceBoard {
   private readonly ground: InfieldChances | null;
   private readonly air: FlightChances | null;
   private readonly reachOdds = new Float64Array(NINE).fill(1);
+  private readonly catchOdds = new Float64Array(NINE).fill(1);
   private readonly finishOdds = new Float64Array(NINE).fill(1);
   /** The last man and spot. */
   turn = 0;
@@ -54,8 +56,9 @@ export class ChanceBoard {
     this.air = models.air === null ? null : new FlightChances(balls, flightsOf(balls), models.air);
     if (shiftOf === undefined) return;
     for (let k = 0; k < NINE; k += 1) {
-      this.reachOdds[k] = Math.exp(shiftOf('reach', k + 1));
-      this.finishOdds[k] = Math.exp(shiftOf('finish', k + 1));
+      this.reachOdds[k] = Math.exp(shiftOf('reach', k + 1, 'ground'));
+      this.catchOdds[k] = Math.exp(shiftOf('reach', k + 1, 'air'));
+      this.finishOdds[k] = Math.exp(shiftOf('finish', k + 1, 'ground'));
     }
   }
 
@@ -90,7 +93,8 @@ export class ChanceBoard {
     this.turn = this.onGround ? this.ground!.arrival : this.air!.turn;
     this.reach = chances.reach;
     this.promise = chances.promise;
-    if (this.reachOdds[k] !== 1) this.reach = shiftByOdds(this.reach, this.reachOdds[k]);
+    const odds = this.onGround ? this.reachOdds[k] : this.catchOdds[k];
+    if (odds !== 1) this.reach = shiftByOdds(this.reach, odds);
     if (this.onGround && this.finishOdds[k] !== 1) this.promise = shiftByOdds(this.promise, this.finishOdds[k]);
   }
 

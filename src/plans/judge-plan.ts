@@ -1,71 +1,67 @@
 import type { Random } from '../numeric/random.ts';
 import type { BatterBalls } from './batter-balls.ts';
-import { leanToward, OWN_COPIES } from './draw-balls.ts';
-import { redrawTiltInto, TILT_SIZE, tiltWeightsInto } from './tilt.ts';
+import { ChanceBoard, type SkillShift } from './chance-board.ts';
+import type { WeightedBalls } from './draw-balls.ts';
+import type { Interval80 } from './plan-types.ts';
+import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
+import { quantile, redrawnWeights, weightedMean } from './redrawn-weights.ts';
+import type { Settled } from './settle-question.ts';
 
-const REPLICATES = 300;
+const PER = 100;
 
-/**
- * Weights of the judging balls as they could as well have been: his balls re-weighted (Bayesian bootstrap; Rubin, Annals of
- * Statistics 9(1), 1981), his tilt with them, and the tilt's prior drawn as well, so that a man with few balls is as uncertain
- * as men are different. One array a replicate, each adding up to one.
- */
-export function* redrawnWeights(
-  batter: BatterBalls,
-  pitcher: Float64Array | null,
-  random: Random,
-): Generator<Float64Array> {
-  const { own, ownWeight, ownStatistics, ownShare, tilt, settings, league } = batter;
-  const half = league.halves[1];
-  const inLeague = half.at.length;
-  const mean = meanStatistics(tilt.theta, league.halves[0].statistics);
-  const weight = new Float64Array(inLeague + own.count * OWN_COPIES);
-  const ofLeague = weight.subarray(0, inLeague);
-  const luck = new Float64Array(own.count);
-  const reweighted = new Float64Array(TILT_SIZE);
-  const theta = new Float64Array(TILT_SIZE);
-  for (let r = 0; r < REPLICATES; r += 1) {
-    reweighted.fill(0);
-    let ownTotal = 0;
-    for (let k = 0; k < own.count; k += 1) {
-      luck[k] = -Math.log(1 - random.next());
-      ownTotal += luck[k] * ownWeight[k];
-      for (let a = 0; a < TILT_SIZE; a += 1)
-        reweighted[a] += (luck[k] - 1) * ownWeight[k] * (ownStatistics[k * TILT_SIZE + a] - mean[a]);
-    }
-    redrawTiltInto(tilt, reweighted, settings.precision, random, theta);
-    tiltWeightsInto(theta, half.statistics, ofLeague);
-    for (let k = 0; k < inLeague; k += 1) weight[k] *= 1 - ownShare;
-    for (let k = 0; k < own.count; k += 1) {
-      const share = (ownShare * luck[k] * ownWeight[k]) / ownTotal / OWN_COPIES;
-      weight.fill(share, inLeague + k * OWN_COPIES, inLeague + (k + 1) * OWN_COPIES);
-    }
-    leanToward(pitcher, half.statistics, ownStatistics, OWN_COPIES, weight);
-    yield weight;
+/** Prices placements on balls that no plan was made with. */
+export class Judge {
+  private readonly grounds: PlanGrounds;
+  private readonly settled: Settled;
+  private readonly batter: BatterBalls;
+  private readonly balls: WeightedBalls;
+  private readonly stakes: Float64Array;
+  private readonly pitcher: Float64Array | null;
+
+  constructor(
+    grounds: PlanGrounds,
+    settled: Settled,
+    batter: BatterBalls,
+    balls: WeightedBalls,
+    pitcher: Float64Array | null,
+  ) {
+    this.grounds = grounds;
+    this.settled = settled;
+    this.batter = batter;
+    this.balls = balls;
+    this.pitcher = pitcher;
+    this.stakes = stakesOfBalls(grounds, balls, settled.state);
   }
-}
 
-function meanStatistics(theta: Float64Array, statistics: Float64Array): Float64Array {
-  const weight = new Float64Array(statistics.length / TILT_SIZE);
-  tiltWeightsInto(theta, statistics, weight);
-  const mean = new Float64Array(TILT_SIZE);
-  weight.forEach((each, k) => {
-    for (let a = 0; a < TILT_SIZE; a += 1) mean[a] += each * statistics[k * TILT_SIZE + a];
-  });
-  return mean;
-}
+  marks(placements: readonly Float64Array[], shiftOf: SkillShift | undefined): Float64Array[] {
+    return new ChanceBoard(this.grounds.data, this.balls, this.settled, shiftOf).setMarks(placements);
+  }
 
-export function weightedMean(weight: Float64Array, values: Float64Array): number {
-  let sum = 0;
-  for (let k = 0; k < weight.length; k += 1) sum += weight[k] * values[k];
-  return sum;
-}
+  outs(marks: Float64Array): number {
+    return PER * weightedMean(this.balls.weight, marks);
+  }
 
-/** The value at a share of the values sorted (linear between neighbours). Values are sorted in place. */
-export function quantile(values: Float64Array, share: number): number {
-  values.sort();
-  const place = share * (values.length - 1);
-  const below = Math.floor(place);
-  const above = Math.min(below + 1, values.length - 1);
-  return values[below] + (place - below) * (values[above] - values[below]);
+  runs(marks: Float64Array): number {
+    return (
+      PER *
+      weightedMean(
+        this.balls.weight,
+        marks.map((mark, k) => this.stakes[k] * (1 - mark)),
+      )
+    );
+  }
+
+  /** Runs per 100 balls that a difference of set marks is worth, and where it could as well lie; `sd` is what else is uncertain of it. */
+  gain(difference: Float64Array, random: Random, sd = 0): Interval80 {
+    const runs = difference.map((each, k) => each * this.stakes[k]);
+    const redrawn: number[] = [];
+    for (const weight of redrawnWeights(this.batter, this.pitcher, random))
+      redrawn.push(PER * weightedMean(weight, runs) + sd * random.normal());
+    const sorted = Float64Array.from(redrawn);
+    return {
+      value: PER * weightedMean(this.balls.weight, runs),
+      lo80: quantile(sorted, 0.1),
+      hi80: quantile(sorted, 0.9),
+    };
+  }
 }

@@ -6,6 +6,7 @@ import { selectGrounders } from '../chances/grounders.ts';
 import { allocatePlayTable, type PlayTable } from '../chances/play-table.ts';
 import { SIDES } from '../diamond/play-codes.ts';
 import { type RunMode, type StakeModels, stakes } from '../ledger/runs/stakes.ts';
+import type { Skills } from '../ratings/skills.ts';
 import { type BallSettings, type LeagueSide, prepareLeagueSide } from './batter-balls.ts';
 import { NINE } from './chance-board.ts';
 import { BALL_SETTINGS } from './choose-ball-settings.ts';
@@ -19,8 +20,8 @@ export interface PlanData {
   readonly air: AirModels | null;
   /** What an out is worth. */
   readonly runs: { readonly mode: RunMode; readonly models?: StakeModels | undefined };
-  /** Logit shift of a man's reach or finish at a position; without it, no plan with own men. */
-  readonly shiftOf?: ((kind: 'reach' | 'finish', position: number, personId: string) => number) | undefined;
+  /** What the men are rated; without it, no plan with own men. */
+  readonly skills?: Skills | undefined;
   /** Other settings of how a man's balls are drawn toward the league's. */
   readonly settings?: BallSettings | undefined;
 }
@@ -114,9 +115,10 @@ function mostSeen(table: PlayTable, team: number): Int32Array {
     }
   }
   const men = new Int32Array(NINE).fill(-1);
-  plays.forEach((counts, k) => {
-    for (const [who, n] of counts) if (men[k] < 0 || n > counts.get(men[k])!) men[k] = who;
-  });
+  const claims = plays.flatMap((counts, k) => [...counts].map(([who, n]) => ({ k, who, n })));
+  claims.sort((a, b) => b.n - a.n || a.k - b.k || a.who - b.who);
+  // Nobody plays twice: who was seen most often at a position has it first.
+  for (const { k, who } of claims) if (men[k] < 0 && !men.includes(who)) men[k] = who;
   return men;
 }
 

@@ -51,6 +51,8 @@ const FIRST_OUTFIELD = 7;
 /** Under the rule these stand right of second base, the others of the infield left: sides may not be changed within an inning. */
 const RIGHT_SIDE: readonly number[] = [3, 4];
 const MIDDLE: readonly number[] = [4, 6];
+/** Starts are told to a tenth of a foot, and have to be legal as told. */
+const ROOM_FT = 0.1;
 
 /** Whether a man of a position may start at a spot, as far as that depends on him alone. */
 export function isAllowed(limits: SpotLimits, position: number, xFt: number, yFt: number): boolean {
@@ -81,7 +83,7 @@ function isOnHisSide(position: number, xFt: number, yFt: number): boolean {
     outsideArcFt(xFt - acrossX, yFt + acrossY, boundary),
   );
   const toward = RIGHT_SIDE.includes(position) ? xFt : -xFt;
-  return out <= 0 && toward > 0 && toward - Math.abs(acrossX) >= clearOfLineFt;
+  return out <= -ROOM_FT && toward > 0 && toward - Math.abs(acrossX) >= clearOfLineFt + ROOM_FT;
 }
 
 function isAtDepth({ depth, hold }: SpotLimits, position: number, xFt: number, yFt: number): boolean {

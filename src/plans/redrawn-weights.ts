@@ -1,0 +1,71 @@
+import type { Random } from '../numeric/random.ts';
+import type { BatterBalls } from './batter-balls.ts';
+import { leanToward, OWN_COPIES } from './draw-balls.ts';
+import { redrawTiltInto, TILT_SIZE, tiltWeightsInto } from './tilt.ts';
+
+const REPLICATES = 300;
+
+/**
+ * Weights of the judging balls as they could as well have been: his balls re-weighted (Bayesian bootstrap; Rubin, Annals of
+ * Statistics 9(1), 1981), his tilt with them, and the tilt's prior drawn as well, so that a man with few balls is as uncertain
+ * as men are different. One array a replicate, each adding up to one.
+ */
+export function* redrawnWeights(
+  batter: BatterBalls,
+  pitcher: Float64Array | null,
+  random: Random,
+): Generator<Float64Array> {
+  const { own, ownWeight, ownStatistics, ownShare, tilt, settings, league } = batter;
+  const half = league.halves[1];
+  const inLeague = half.at.length;
+  const mean = meanStatistics(tilt.theta, league.halves[0].statistics);
+  const weight = new Float64Array(inLeague + own.count * OWN_COPIES);
+  const ofLeague = weight.subarray(0, inLeague);
+  const luck = new Float64Array(own.count);
+  const reweighted = new Float64Array(TILT_SIZE);
+  const theta = new Float64Array(TILT_SIZE);
+  for (let r = 0; r < REPLICATES; r += 1) {
+    reweighted.fill(0);
+    let ownTotal = 0;
+    for (let k = 0; k < own.count; k += 1) {
+      luck[k] = -Math.log(1 - random.next());
+      ownTotal += luck[k] * ownWeight[k];
+      for (let a = 0; a < TILT_SIZE; a += 1)
+        reweighted[a] += (luck[k] - 1) * ownWeight[k] * (ownStatistics[k * TILT_SIZE + a] - mean[a]);
+    }
+    redrawTiltInto(tilt, reweighted, settings.precision, random, theta);
+    tiltWeightsInto(theta, half.statistics, ofLeague);
+    for (let k = 0; k < inLeague; k += 1) weight[k] *= 1 - ownShare;
+    for (let k = 0; k < own.count; k += 1) {
+      const share = (ownShare * luck[k] * ownWeight[k]) / ownTotal / OWN_COPIES;
+      weight.fill(share, inLeague + k * OWN_COPIES, inLeague + (k + 1) * OWN_COPIES);
+    }
+    leanToward(pitcher, half.statistics, ownStatistics, OWN_COPIES, weight);
+    yield weight;
+  }
+}
+
+function meanStatistics(theta: Float64Array, statistics: Float64Array): Float64Array {
+  const weight = new Float64Array(statistics.length / TILT_SIZE);
+  tiltWeightsInto(theta, statistics, weight);
+  const mean = new Float64Array(TILT_SIZE);
+  weight.forEach((each, k) => {
+    for (let a = 0; a < TILT_SIZE; a += 1) mean[a] += each * statistics[k * TILT_SIZE + a];
+  });
+  return mean;
+}
+
+export function weightedMean(weight: Float64Array, values: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < weight.length; k += 1) sum += weight[k] * values[k];
+  return sum;
+}
+
+/** The value at a share of the values sorted (linear between neighbours). Values are sorted in place. */
+export function quantile(values: Float64Array, share: number): number {
+  values.sort();
+  const place = share * (values.length - 1);
+  const below = Math.floor(place);
+  const above = Math.min(below + 1, values.length - 1);
+  return values[below] + (place - below) * (values[above] - values[below]);
+}
