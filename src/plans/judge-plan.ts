@@ -8,6 +8,11 @@ import { quantile, redrawnWeights, weightedMean } from './redrawn-weights.ts';
 import type { Settled } from './settle-question.ts';
 
 const PER = 100;
+/**
+ * One standard deviation of what the fitted chances get wrong about a gain, as a share of it: measured against the demo league's
+ * truth (docs/decisions/062-interval-of-a-plan.md).
+ */
+const MODEL_ERROR_SHARE = 0.05;
 
 /** Prices placements on balls that no plan was made with. */
 export class Judge {
@@ -54,12 +59,14 @@ export class Judge {
   /** Runs per 100 balls that a difference of set marks is worth, and where it could as well lie; `sd` is what else is uncertain of it. */
   gain(difference: Float64Array, random: Random, sd = 0): Interval80 {
     const runs = difference.map((each, k) => each * this.stakes[k]);
+    const value = PER * weightedMean(this.balls.weight, runs);
+    const spread = Math.hypot(sd, MODEL_ERROR_SHARE * value);
     const redrawn: number[] = [];
     for (const weight of redrawnWeights(this.batter, this.pitcher, random))
-      redrawn.push(PER * weightedMean(weight, runs) + sd * random.normal());
+      redrawn.push(PER * weightedMean(weight, runs) + spread * random.normal());
     const sorted = Float64Array.from(redrawn);
     return {
-      value: PER * weightedMean(this.balls.weight, runs),
+      value,
       lo80: quantile(sorted, 0.1),
       hi80: quantile(sorted, 0.9),
     };

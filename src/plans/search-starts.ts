@@ -7,8 +7,10 @@ export interface StartQuestion {
   readonly board: ChanceBoard;
   /** Weight times stake of every ball: what is maximised is the sum of worth times set mark. */
   readonly worth: Float64Array;
-  /** Nine (x, y) pairs: where those stand who do not move. */
+  /** Nine (x, y) pairs: where those stand who do not move, and from where the others' moves are counted. */
   readonly others: Float64Array;
+  /** What a foot of a move has to be worth, in the unit of the sum: nobody is sent anywhere for nothing. */
+  readonly moveCost: number;
   /** Positions that move. */
   readonly movers: readonly number[];
   readonly limits: SpotLimits;
@@ -17,7 +19,7 @@ export interface StartQuestion {
 export interface FoundStarts {
   /** Nine (x, y) pairs. */
   readonly starts: Float64Array;
-  /** Sum of worth times set mark. */
+  /** Sum of worth times set mark, less what the moves cost. */
   readonly value: number;
 }
 
@@ -105,6 +107,8 @@ class GridSearch {
   private readonly grids: readonly Float64Array[];
   /** By mover, then the men who do not move. */
   private readonly answers: readonly SpotAnswers[];
+  /** By mover: what it costs to send him to each of his spots. */
+  private readonly costs: readonly Float64Array[];
   /** By mover: 1 for spots from which first base is covered in time. */
   private readonly covers: readonly Uint8Array[];
   private readonly othersCover: boolean;
@@ -124,6 +128,13 @@ class GridSearch {
       [...movers.map((position) => position - 1), ...still],
       [...grids, ...still.map((k) => others.slice(2 * k, 2 * k + 2))],
     );
+    this.costs = grids.map((grid, m) => {
+      const [x, y] = others.subarray(2 * movers[m] - 2);
+      return Float64Array.from(
+        { length: grid.length / 2 },
+        (_, s) => question.moveCost * Math.hypot(grid[2 * s] - x, grid[2 * s + 1] - y),
+      );
+    });
     const time = limits.batterToFirstS;
     this.covers = grids.map((grid, m) =>
       Uint8Array.from({ length: grid.length / 2 }, (_, s) =>
@@ -189,7 +200,7 @@ class GridSearch {
     return starts;
   }
 
-  /** Sum of worth times set mark with mover m at each of his spots, the others where they are. */
+  /** The value with mover m at each of his spots, the others where they are. */
   private valuesOf(m: number, spots: readonly number[]): Float64Array {
     const { worth } = this.question;
     const { before, left, after, turns } = this;
@@ -210,7 +221,8 @@ class GridSearch {
         values[s] += worth[at] * value - without;
       }
     }
-    for (let s = 0; s < count; s += 1) values[s] += constant;
+    for (let each = 0; each < spots.length; each += 1) if (each !== m) constant -= this.costs[each][spots[each]];
+    for (let s = 0; s < count; s += 1) values[s] += constant - this.costs[m][s];
     return values;
   }
 

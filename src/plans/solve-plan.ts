@@ -20,6 +20,8 @@ const ERROR_FT = 3;
 const DIRECTIONS = 8;
 const FEW_BALLS = 30;
 const PER = 100;
+/** A move has to gain this much a foot, runs a ball: 0.003 runs per 100 balls. Our setting; far below what any plan gains. */
+const MOVE_COST = 0.003 / PER;
 
 /**
  * Where to stand against one batter in one situation (method.md 12): the starts under which an average defence, or the club's own
@@ -51,7 +53,7 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
     const shiftOf = skillsOf(grounds, settled, men);
     const board = new ChanceBoard(grounds.data, sample, settled, shiftOf);
     const worth = worthOf(grounds, sample, state);
-    const asked = { board, worth, others: even, movers, limits };
+    const asked = { board, worth, others: even, moveCost: MOVE_COST, movers, limits };
     const found = searchStarts(asked, beginnings(even, own), RANDOM_BEGINNINGS, random.fork('search'));
     return { ...found, board, worth, shiftOf };
   };

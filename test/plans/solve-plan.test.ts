@@ -1,26 +1,30 @@
+import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { BASE_SPOTS } from '../../src/diamond/field.ts';
 import { legalTwoASide } from '../../src/diamond/playing-rules.ts';
 import type { Plan, PlanQuestion } from '../../src/plans/plan-types.ts';
 import { solvePlan } from '../../src/plans/solve-plan.ts';
+import { coversFirst } from '../../src/plans/spot-limits.ts';
+import { readSkills } from '../../src/ratings/skills.ts';
+import { judgeByTruth, meanMoveFt, withFewBalls } from '../truth/plan-truth.ts';
+import { truePeople } from '../truth/true-batters.ts';
 import { battersSeen, type PlannedLeague, plannedLeague } from './plan-grounds.ts';
 
+/** One league serves plans and their truth (bench/plans-truth.ts measures the same with more of everything). */
+const LEAGUE = { seasons: 1, teams: 4, seed: 5, ballsPerSeason: 12_000 };
+const LONG_MS = 300_000;
 let planned: PlannedLeague;
 let question: PlanQuestion;
 
 beforeAll(() => {
-  planned = plannedLeague(1, 4, 5, 9000);
-  question = {
-    batter: battersSeen(planned.grounds, 100)[0]!,
-    defence: 'Quillmouth',
-    outs: 0,
-    bases: 0,
-    rule: 'two-a-side',
-  };
-}, 120_000);
+  planned = plannedLeague(LEAGUE.seasons, LEAGUE.teams, LEAGUE.seed, LEAGUE.ballsPerSeason);
+  const batter = battersSeen(planned.grounds, 100)[0]!;
+  question = { batter, defence: 'Quillmouth', outs: 0, bases: 0, rule: 'two-a-side' };
+}, LONG_MS);
 
 const solve = (more: Partial<PlanQuestion> = {}) => solvePlan(planned.grounds, { ...question, ...more });
 
-/** Six (x, y) pairs, pitcher and catcher anywhere. */
+/** Six (x, y) pairs for positions 1 to 6. */
 function sixStarts(plan: Plan): Float64Array {
   const starts = new Float64Array(12);
   for (const { position, start_x_ft, start_y_ft } of plan.starts) {
@@ -31,59 +35,144 @@ function sixStarts(plan: Plan): Float64Array {
   return starts;
 }
 
-describe('a plan', () => {
-  it('is the same for the same question', () => {
-    expect(solve()).toEqual(solve());
-  });
+const fromBaseFt = (base: number, x: number, y: number) => Math.hypot(x - BASE_SPOTS[base]!.x, y - BASE_SPOTS[base]!.y);
 
-  it('gains against even spots and own starts on balls that it was not made with, and says within what range', () => {
-    const { gain_runs_per_100: gain, runs_per_100: runs, outs_per_100: outs } = solve();
+describe('a plan', () => {
+  it('is the same for the same question; gains on balls that it was not made with; says within what range', () => {
+    const plan = solve();
+    expect(solve()).toEqual(plan);
+    const { gain_runs_per_100: gain, runs_per_100: runs, outs_per_100: outs } = plan;
     expect(gain.value).toBeCloseTo(runs.even - runs.plan, 9);
     expect(gain.value).toBeGreaterThan(0);
     expect(runs.plan).toBeLessThan(runs.own);
     expect(runs.even - runs.plan).toBeCloseTo(0.75 * (outs.plan - outs.even), 9);
     expect(gain.lo80).toBeLessThan(gain.value);
     expect(gain.hi80).toBeGreaterThan(gain.value);
+    expect(plan.starts.map(({ position }) => position)).toEqual([3, 4, 5, 6]);
+    for (const { runs_per_100: cost } of plan.cost_of_error) expect(cost).toBeGreaterThan(-0.02);
   });
 
-  it('obeys the two-a-side rule in every situation, as an independent judge sees it', () => {
-    for (const batter of battersSeen(planned.grounds, 60).slice(0, 6)) {
-      for (const [outs, bases] of [
-        [0, 0],
-        [1, 1],
-        [2, 7],
-        [0, 4],
-      ] as const) {
-        const verdict = legalTwoASide(sixStarts(solve({ batter, outs, bases })), 0);
+  it('obeys rule, bag, runner and depth in any situation, by checks that do not know how it was made', () => {
+    const batters = battersSeen(planned.grounds, 60);
+    const situation = fc.record({
+      batter: fc.constantFrom(...batters),
+      outs: fc.integer({ min: 0, max: 2 }),
+      bases: fc.integer({ min: 0, max: 7 }),
+    });
+    fc.assert(
+      fc.property(situation, (asked) => {
+        const plan = solve(asked);
+        const verdict = legalTwoASide(sixStarts(plan), 0);
         expect(verdict.legal, verdict.reason).toBe(true);
-      }
-    }
+        const [first, second, , short] = plan.starts;
+        const covered = plan.starts.some((s) => s.position <= 6 && coversFirst(s.start_x_ft, s.start_y_ft, 4.8));
+        expect(covered).toBe(true);
+        if ((asked.bases & 3) === 1) expect(fromBaseFt(1, first!.start_x_ft, first!.start_y_ft)).toBeLessThan(8.1);
+        for (const s of [second!, short!]) {
+          if ((asked.bases & 1) === 0 || asked.outs === 2) continue;
+          expect(fromBaseFt(2, s.start_x_ft, s.start_y_ft)).toBeLessThan(34.1);
+          expect(Math.hypot(s.start_x_ft, s.start_y_ft)).toBeLessThan(143.1);
+        }
+      }),
+      { numRuns: 6, seed: 11 },
+    );
   });
 
-  it('is no worse without the rule than with it', () => {
-    const [bound, free] = [solve(), solve({ rule: 'open' })];
-    expect(free.runs_per_100.plan).toBeLessThan(bound.runs_per_100.plan + 0.1);
+  it('lets the first baseman off the bag when told so, brings the infield in, and is no worse without the rule', () => {
+    const off = solve({ bases: 1, hold: false }).starts[0]!;
+    expect(fromBaseFt(1, off.start_x_ft, off.start_y_ft)).toBeGreaterThan(8.1);
+    for (const s of solve({ bases: 4, depth: 'in' }).starts)
+      expect(Math.hypot(s.start_x_ft, s.start_y_ft)).toBeLessThan(s.position === 4 || s.position === 6 ? 123.1 : 105.1);
+    expect(solve({ rule: 'open' }).runs_per_100.plan).toBeLessThan(solve().runs_per_100.plan + 0.1);
   });
 
-  it('puts the first baseman at the bag when he holds the runner, and lets him off it when he does not', () => {
-    const away = (plan: Plan) => {
-      const { start_x_ft: x, start_y_ft: y } = plan.starts[0]!;
-      return Math.hypot(x - 90 / Math.SQRT2, y - 90 / Math.SQRT2);
-    };
-    expect(away(solve({ bases: 1 }))).toBeLessThan(8.1);
-    expect(away(solve({ bases: 1, hold: false }))).toBeGreaterThan(8.1);
-  });
-
-  it('says so when nothing was seen of a batter, and is then the plan of his side', () => {
+  it('warns of spots that are too near, and of a batter of whom nothing was seen', () => {
+    expect(solve({ safeS: 2 }).warnings.join()).toContain('too near to be safe');
+    expect(solve().warnings).toEqual([]);
     const pitcher = planned.league.plays.people.find((_, person) => !planned.grounds.ofBatter.has(person))!;
     const plan = solve({ batter: pitcher, side: 'R' });
     expect(plan.balls).toBe(0);
     expect(plan.warnings.join()).toContain('No ball of this batter');
   });
 
-  it('refuses clubs and people that the book does not know', () => {
+  it('places the outfield when asked, and is then worth more', () => {
+    const plan = solve({ outfield: true });
+    expect(plan.starts).toHaveLength(7);
+    expect(plan.gain_runs_per_100.value).toBeGreaterThan(solve().gain_runs_per_100.value);
+  });
+
+  it('reckons with the men: one who reaches more gains, and the range of a swap knows how sure his rating is', () => {
+    const { data } = planned.grounds;
+    const shift = (person: string, mean: number, sd: number) =>
+      [
+        ['reach', 'ground'],
+        ['finish', 'ground'],
+        ['reach', 'air'],
+      ].map(([kind, ballClass]) => ({
+        ...{ kind, ballClass, position: 6, person, shift: mean, sd },
+      }));
+    const usual = solve().starts[3]!.fielder_id!;
+    const swapWith = (sd: number) => {
+      const shifts = [...shift(usual, 0, 0), ...shift(question.batter, 0.6, sd)];
+      const skills = readSkills({ fromSeason: 2031, toSeason: 2031, shifts } as never);
+      const grounds = { ...planned.grounds, data: { ...data, skills } };
+      return solvePlan(grounds, { ...question, swap: new Map([[6, question.batter]]) }).swap![0]!;
+    };
+    const [sure, unsure] = [swapWith(0.01), swapWith(0.5)];
+    expect(sure.gain_runs_per_100.lo80).toBeGreaterThan(0);
+    const width = ({ gain_runs_per_100: { lo80, hi80 } }: typeof sure) => hi80 - lo80;
+    expect(width(unsure)).toBeGreaterThan(2 * width(sure));
+  });
+
+  it('leans toward what a pitcher gives up', () => {
+    const pitchers = [...planned.grounds.ofPitcher].filter(([, balls]) => balls.length > 100);
+    const pitcher = planned.league.plays.people[pitchers[0]![0]]!;
+    expect(solve({ pitcher }).outs_per_100.even).not.toBe(solve().outs_per_100.even);
+  });
+
+  it('refuses clubs and people that the book does not know, and own men without ratings', () => {
     expect(() => solve({ defence: 'Nowhere' })).toThrow('knows no club');
     expect(() => solve({ batter: 'nobody' })).toThrow('knows no batter');
     expect(() => solve({ ownMen: true })).toThrow('no ratings');
+  });
+});
+
+describe('plans against the simulator', () => {
+  it(
+    'gain at least 85 % of what brute force finds, and none loses beyond noise',
+    () => {
+      const people = truePeople(LEAGUE).filter(
+        ({ index }) => (planned.grounds.ofBatter.get(index)?.length ?? 0) >= 150,
+      );
+      const batters = people.filter((_, k) => k % Math.floor(people.length / 3) === 0).slice(0, 3);
+      const found = batters.map((batter) =>
+        judgeByTruth(planned.grounds, planned.league.truth, batter, {}, 12_000, {
+          balls: 600,
+          coarseFt: 10,
+          fineFt: 4,
+        }),
+      );
+      const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
+      const [gain, best] = [sum(found.map((each) => each.gain)), sum(found.map((each) => each.best))];
+      const said = found
+        .map((each) => `${each.gain.toFixed(2)} of ${each.best.toFixed(2)} +- ${each.error.toFixed(2)}`)
+        .join(', ');
+      expect(gain, said).toBeGreaterThan(0.85 * best);
+      expect(gain, said).toBeGreaterThan(4 * Math.hypot(...found.map(({ error }) => error)));
+      for (const each of found) expect(each.gain, said).toBeGreaterThan(-3 * each.error);
+    },
+    LONG_MS,
+  );
+
+  it('with five balls seen stands within a few feet of the plan against an average batter of the side', () => {
+    const ask = { side: 'R' } as const;
+    const batter = truePeople(LEAGUE).find(
+      ({ index, batsLeft }) => !batsLeft && (planned.grounds.ofBatter.get(index)?.length ?? 0) >= 150,
+    )!;
+    const startsWith = (balls: number) =>
+      judgeByTruth(withFewBalls(planned.grounds, balls), planned.league.truth, batter, ask, 1, null).starts;
+    const none = startsWith(0);
+    expect(meanMoveFt(startsWith(5), none)).toBeLessThan(4);
+    expect(meanMoveFt(startsWith(5), none)).toBeLessThan(meanMoveFt(startsWith(1000), none));
   });
 });
