@@ -1,7 +1,7 @@
 /**
  * Plans against the demo league's truth (method.md 12, 13).
  *   npx tsx bench/plans-truth.ts [batters] [balls] [seed]
- * Default 30 batters of whom at least 150 balls were seen, each plan judged on 60,000 balls that he truly hits, with average men
+ * Default 30 batters of whom at least 150 balls were seen, each plan judged on 40,000 balls that he truly hits, with average men
  * and the same luck for every placement. Best is what a brute-force search of the simulator finds within the same limits.
  */
 
@@ -12,9 +12,9 @@ import { judgeByTruth, meanMoveFt, withFewBalls } from '../test/truth/plan-truth
 import { truePeople } from '../test/truth/true-batters.ts';
 
 const BATTERS = Number(process.argv[2] ?? 30);
-const BALLS = Number(process.argv[3] ?? 60_000);
+const BALLS = Number(process.argv[3] ?? 40_000);
 const OPTIONS = { seasons: 3, teams: 12, seed: Number(process.argv[4] ?? 1) };
-const SEARCH = { balls: 1000, coarseFt: 10, fineFt: 3 };
+const SEARCH = { balls: 800, coarseFt: 10, fineFt: 3 };
 
 const { league, grounds } = plannedLeague(OPTIONS.seasons, OPTIONS.teams, OPTIONS.seed);
 const people = truePeople(OPTIONS);

@@ -20,8 +20,8 @@ export interface KindCounts {
   readonly popup: number;
 }
 
-export const INFIELD_COUNTS: KindCounts = { ground: 320, liner: 96, fly: 32, popup: 64 };
-export const OUTFIELD_COUNTS: KindCounts = { ground: 256, liner: 144, fly: 144, popup: 64 };
+export const INFIELD_COUNTS: KindCounts = { ground: 448, liner: 128, fly: 16, popup: 64 };
+export const OUTFIELD_COUNTS: KindCounts = { ground: 320, liner: 160, fly: 160, popup: 64 };
 
 /** One over the plastic number and its powers: the additive recurrence that fills three dimensions evenly (Roberts 2018, from memory). */
 const STRIDES = [0.8191725133961645, 0.6710436067037893, 0.5497004779019703];
@@ -78,8 +78,8 @@ export function leanToward(
 }
 
 /**
- * A sample of a man's balls to make a plan with: so many of each kind, within a kind spread evenly along the bearing, each of
- * the same weight. His own balls are moved by the kernel, the league's stay as they were seen. `pitcher` is another tilt, of the
+ * A sample of a man's balls to make a plan with: so many of each kind, within a kind spread evenly over bearing and speed, each
+ * of the same weight. His own balls are moved by the kernel, the league's stay as they were seen. `pitcher` is another tilt, of the
  * man who pitches, or null.
  */
 export function drawBalls(
@@ -92,6 +92,8 @@ export function drawBalls(
   const half = batter.league.halves[0];
   const { at, own, weight } = candidates(batter, half, pitcher);
   const bearingOf = (c: number) => (own[c] ? batter.own.bearingDeg[at[c]] : batter.league.balls.bearingDeg[at[c]]);
+  const speedOf = (c: number) =>
+    (own[c] ? batter.own.exitSpeedMph[at[c]] : batter.league.balls.exitSpeedMph[at[c]]) || 0;
   const kindOf = (c: number) => (own[c] ? batter.own.kind[at[c]] : batter.league.balls.kind[at[c]]);
   const chosen: number[] = [];
   const shares: number[] = [];
@@ -102,6 +104,7 @@ export function drawBalls(
     const n = wanted[g];
     if (total === 0 || n === 0) return;
     list.sort((a, b) => bearingOf(a) - bearingOf(b) || a - b);
+    sortBlocksBySpeed(list, weight, speedOf, Math.max(1, Math.round(n / SPEEDS_IN_A_BLOCK)));
     const offset = random.next();
     let passed = 0;
     let drawn = 0;
@@ -137,6 +140,28 @@ export function judgingBalls(
     }
   }
   return gatherBalls(list, shares, batter, carry, random);
+}
+
+/** How many speeds are drawn from one narrow range of bearings. */
+const SPEEDS_IN_A_BLOCK = 8;
+
+/**
+ * Cuts candidates sorted by bearing into blocks of equal weight and sorts each by speed, to and fro, so that a systematic draw
+ * along the list is spread evenly over bearing and, within narrow bearings, over speed.
+ */
+function sortBlocksBySpeed(list: number[], weight: Float64Array, speedOf: (c: number) => number, blocks: number): void {
+  const total = list.reduce((sum, c) => sum + weight[c], 0);
+  const block = new Map<number, number>();
+  let passed = 0;
+  for (const c of list) {
+    passed += weight[c];
+    block.set(c, Math.min(blocks - 1, Math.floor((passed / total) * blocks)));
+  }
+  list.sort((a, b) => {
+    const [own, other] = [block.get(a)!, block.get(b)!];
+    if (own !== other) return own - other;
+    return (own % 2 === 0 ? 1 : -1) * (speedOf(a) - speedOf(b)) || a - b;
+  });
 }
 
 function gatherBalls(

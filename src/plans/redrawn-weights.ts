@@ -3,7 +3,7 @@ import type { BatterBalls } from './batter-balls.ts';
 import { leanToward, OWN_COPIES } from './draw-balls.ts';
 import { redrawTiltInto, TILT_SIZE, tiltWeightsInto } from './tilt.ts';
 
-const REPLICATES = 300;
+const REPLICATES = 200;
 
 /**
  * Weights of the judging balls as they could as well have been: his balls re-weighted (Bayesian bootstrap; Rubin, Annals of

@@ -17,6 +17,8 @@ export interface StartQuestion {
 }
 
 export interface FoundStarts {
+  /** Number of each mover's spot on the grid that was searched. */
+  readonly spots: readonly number[];
   /** Nine (x, y) pairs. */
   readonly starts: Float64Array;
   /** Sum of worth times set mark, less what the moves cost. */
@@ -26,18 +28,30 @@ export interface FoundStarts {
 const COARSE_FT = 5;
 const MOST_SPOTS = 180;
 /** How many of the best places of the coarse search are looked at closely. */
-const POLISHED = 3;
+const POLISHED = 2;
 const ZOOMS = [
   { stepFt: 1.5, steps: 3 },
   { stepFt: 0.4, steps: 3 },
 ];
 const MOST_ROUNDS = 30;
+/** Positions that cover the same ground from two sides and may have to move together. */
+const NEIGHBOURS: readonly (readonly [number, number])[] = [
+  [3, 4],
+  [4, 6],
+  [6, 5],
+  [7, 8],
+  [8, 9],
+];
+/** The first of two neighbours is tried at every spot this near to his own, feet. */
+const PAIR_FT = 13;
+/** A pair has to gain this much of what there is to be had in all, else it stays. */
+const PAIR_GAIN = 1e-7;
 /** A zoom that ends at the border of its squares is repeated, but not for ever. */
 const MOST_REPEATS = 6;
 
 /**
  * The best starts that were found: from every beginning (placements, and as many at random), each man in turn goes to the best
- * spot of a grid given the others until nobody gains; then the best few on ever finer grids. Only the man who moves is asked
+ * spot of a grid given the others until nobody gains; the best few go on with two neighbours moving together, then on finer grids. Only the man who moves is asked
  * anew: the others' answers stand. Deterministic; every start keeps within the limits.
  */
 export function searchStarts(
@@ -59,7 +73,7 @@ export function searchStarts(
     found.set(spots.join(), end);
   }
   const best = [...found.values()].sort((a, b) => b.value - a.value).slice(0, POLISHED);
-  return best.map((each) => polish(question, each)).reduce((a, b) => (b.value > a.value ? b : a));
+  return best.map((each) => polish(question, coarse.climbPairs(each))).reduce((a, b) => (b.value > a.value ? b : a));
 }
 
 /** Goes on from starts on finer and finer grids around them. */
@@ -112,6 +126,8 @@ class GridSearch {
   /** By mover: 1 for spots from which first base is covered in time. */
   private readonly covers: readonly Uint8Array[];
   private readonly othersCover: boolean;
+  /** Neighbours among the movers. */
+  private readonly pairs: readonly (readonly [number, number])[];
   private readonly before: Float64Array;
   private readonly left: Float64Array;
   private readonly after: Float64Array;
@@ -141,6 +157,9 @@ class GridSearch {
         movers[m] <= 6 && coversFirst(grid[2 * s], grid[2 * s + 1], time) ? 1 : 0,
       ),
     );
+    this.pairs = NEIGHBOURS.map(([a, b]) => [movers.indexOf(a), movers.indexOf(b)] as const).filter(
+      ([a, b]) => a >= 0 && b >= 0,
+    );
     this.othersCover = still.some((k) => k >= 2 && k < 6 && coversFirst(others[2 * k], others[2 * k + 1], time));
     const scratch = () => new Float64Array(NINE + 1);
     this.before = scratch();
@@ -169,7 +188,44 @@ class GridSearch {
       }
       if (!(value > began + 1e-12)) break;
     }
-    return { starts: this.startsOf(spots), value };
+    return { spots, starts: this.startsOf(spots), value };
+  }
+
+  /**
+   * Goes on where no single man gains by moving: two neighbours move together, one of them to any near spot and the other to the
+   * best that is then left, until no pair gains.
+   */
+  climbPairs(from: FoundStarts): FoundStarts {
+    let here = from;
+    for (let improved = true; improved; ) {
+      improved = false;
+      for (const [a, b] of this.pairs) {
+        const grid = this.grids[a];
+        const at = here.spots[a];
+        for (let s = 0; s < grid.length / 2; s += 1) {
+          const away = Math.hypot(grid[2 * s] - grid[2 * at], grid[2 * s + 1] - grid[2 * at + 1]);
+          if (s === at || away > PAIR_FT) continue;
+          const tried = this.withBest(b, [...here.spots.slice(0, a), s, ...here.spots.slice(a + 1)]);
+          if (tried.value <= here.value + PAIR_GAIN) continue;
+          here = this.climb([...tried.spots]);
+          improved = true;
+          break;
+        }
+      }
+    }
+    return here;
+  }
+
+  /** The spots given but for mover m, who takes his best. */
+  private withBest(m: number, spots: number[]): { readonly spots: readonly number[]; readonly value: number } {
+    const values = this.valuesOf(m, spots);
+    const free = this.othersCover || spots.some((s, each) => each !== m && this.covers[each][s] === 1);
+    let best = -1;
+    for (let s = 0; s < values.length; s += 1)
+      if ((best < 0 || values[s] > values[best]) && (free || this.covers[m][s] === 1)) best = s;
+    if (best < 0) return { spots, value: Number.NEGATIVE_INFINITY };
+    spots[m] = best;
+    return { spots, value: values[best] };
   }
 
   /** Where nobody could be at first base in time, the man with the shortest way is sent nearer. */

@@ -14,7 +14,7 @@ import { searchStarts } from './search-starts.ts';
 import { limitsOf, personIndex, type Settled, settle, skillsOf } from './settle-question.ts';
 import { swapGains } from './swap-gains.ts';
 
-const RANDOM_BEGINNINGS = 6;
+const RANDOM_BEGINNINGS = 4;
 /** How far off a man is when the cost of an error is asked: a yard. */
 const ERROR_FT = 3;
 const DIRECTIONS = 8;
@@ -33,7 +33,8 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
   const settled = settle(grounds, question);
   const { side, state, movers, warnings } = settled;
   const { table } = grounds.data;
-  const random = createRandom(hashText(`${question.batter} ${side} ${state}`, question.seed ?? 1));
+  // The same luck for all batters of a side: their plans differ by their balls and not by the draw.
+  const random = createRandom(hashText(`${side} ${state}`, question.seed ?? 1));
   const numbers = (grounds.ofBatter.get(settled.batter) ?? []).filter(
     (k) => table.batterSide[grounds.balls.row[k]] === side,
   );

@@ -164,15 +164,18 @@ describe('plans against the simulator', () => {
     LONG_MS,
   );
 
-  it('with five balls seen stands within a few feet of the plan against an average batter of the side', () => {
-    const ask = { side: 'R' } as const;
-    const batter = truePeople(LEAGUE).find(
-      ({ index, batsLeft }) => !batsLeft && (planned.grounds.ofBatter.get(index)?.length ?? 0) >= 150,
-    )!;
-    const startsWith = (balls: number) =>
-      judgeByTruth(withFewBalls(planned.grounds, balls), planned.league.truth, batter, ask, 1, null).starts;
-    const none = startsWith(0);
-    expect(meanMoveFt(startsWith(5), none)).toBeLessThan(4);
-    expect(meanMoveFt(startsWith(5), none)).toBeLessThan(meanMoveFt(startsWith(1000), none));
+  it('with five balls seen stands near the plan against an average batter of the side: nearer than half its own moves', () => {
+    const people = truePeople(LEAGUE).filter(({ index }) => (planned.grounds.ofBatter.get(index)?.length ?? 0) >= 100);
+    const [few, none] = [withFewBalls(planned.grounds, 5), withFewBalls(planned.grounds, 0)];
+    let [fromAverage, fromEven] = [0, 0];
+    for (const batter of people.slice(0, 3)) {
+      const ask = { side: batter.batsLeft ? 'L' : 'R' } as const;
+      const plan = judgeByTruth(few, planned.league.truth, batter, ask, 1, null);
+      const average = judgeByTruth(none, planned.league.truth, batter, ask, 1, null);
+      fromAverage += meanMoveFt(plan.starts, average.starts) / 3;
+      fromEven += meanMoveFt(plan.starts, plan.even) / 3;
+    }
+    // bench/RESULTS.md has the feet over 30 batters.
+    expect(fromAverage).toBeLessThan(fromEven / 2);
   });
 });
