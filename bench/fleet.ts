@@ -3,7 +3,7 @@ import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openBook } from '../src/book/open-book.ts';
 import { planMany } from '../src/commands/plan-many.ts';
-import { parseSituation, USUAL_SITUATIONS } from '../src/commands/plans/situations.ts';
+import { parseSituations, USUAL_SITUATIONS } from '../src/commands/plans/situations.ts';
 import { SILENT } from '../src/progress.ts';
 
 const ASKED = { batters: 300, situations: 8, minutes: 10 };
@@ -23,7 +23,7 @@ async function main(from: string, count: number): Promise<void> {
     );
     const [club] = await book.store.rows('SELECT min(fielding_team) AS team, count(*) AS plays FROM plays');
     await book.close();
-    const situations = USUAL_SITUATIONS.map((text) => parseSituation(text)!);
+    const situations = parseSituations(USUAL_SITUATIONS)!;
     const lineup = rows.map(({ batter_id, batter_side }) => `${batter_id}:${batter_side}`).join(',');
     const run = async (batters: string) => {
       const [clock, processor] = [performance.now(), process.cpuUsage()];

@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { PAPERS } from '../commands/cards/papers.ts';
-import { parseSituation, type Situation } from '../commands/plans/situations.ts';
+import { parseSituations, type Situation } from '../commands/plans/situations.ts';
 import { parseRunners } from '../plans/plan-types.ts';
 import { PLAN_DEPTHS, PLAN_RULES } from '../plans/spot-limits.ts';
 import type { Console } from './console.ts';
@@ -22,7 +22,7 @@ export function registerPlan(program: Command, console: Console): void {
     .option('--runners <bases>', 'occupied bases: none (unless told), 1--, -2-, 1-3 and so on', runners)
     .option(
       '--situations <list>',
-      'for many batters: outs and bases, such as 0:---,1:1-3; eight usual ones unless told',
+      'for many batters: outs and bases, such as 0:---,1:1-3, or every; eight usual ones unless told',
       situations,
     )
     .addOption(
@@ -96,10 +96,7 @@ function swap(text: string, before?: ReadonlyMap<number, string>): ReadonlyMap<n
 }
 
 function situations(text: string): Situation[] {
-  return text.split(',').map((each) => {
-    const situation = parseSituation(each);
-    if (situation === null)
-      throw new InvalidArgumentError(`"${each}" is none: outs, a colon and bases, such as 1:1-3.`);
-    return situation;
-  });
+  const found = parseSituations(text);
+  if (found !== null) return found;
+  throw new InvalidArgumentError('It names outs and bases, such as 0:---,1:1-3, or says every.');
 }

@@ -124,8 +124,8 @@ async function situationsOf({ situations, outs, runners }: PlanWords): Promise<r
   const one = outs !== undefined || runners !== undefined;
   if (situations !== undefined && one) refuse(true, '--situations', '--outs and --runners', 'Give one or the other.');
   if (one) return [{ outs: outs ?? 0, bases: runners ?? 0 }];
-  const { parseSituation, USUAL_SITUATIONS } = await import('../commands/plans/situations.ts');
-  return situations ?? USUAL_SITUATIONS.map((text) => parseSituation(text)!);
+  const { parseSituations, USUAL_SITUATIONS } = await import('../commands/plans/situations.ts');
+  return situations ?? parseSituations(USUAL_SITUATIONS)!;
 }
 
 function refuse(isGiven: boolean, option: string, other: string, remedy: string): void {

@@ -18,12 +18,14 @@ import { type KeptPlan, readPlans } from './plans/plan-tables.ts';
 import {
   type BatchQuestion,
   type BatterAtSide,
+  isAskedAlike,
   opposingBatters,
   planUnits,
   type SharedQuestion,
   usualSide,
 } from './plans/plan-units.ts';
 import type { PlanAnswered } from './plans/plan-worker.ts';
+import { keepPlannedRoom } from './plans/planned-room.ts';
 import { shareInputs } from './plans/share-inputs.ts';
 import type { Situation } from './plans/situations.ts';
 
@@ -97,7 +99,7 @@ export async function planMany(options: PlanManyOptions, effects: PlanManyEffect
         const outcome = current.outcomes.get(key)!;
         if ('failure' in outcome) failures.push({ question, why: outcome.failure });
       }
-      await keep(options, effects, journals);
+      await keep(options, effects, journals, { inputs, names, buildId, shared });
     } finally {
       journals.close();
     }
@@ -158,14 +160,27 @@ async function startJobs(
   });
 }
 
+interface KeepWith {
+  readonly inputs: PlanInputs;
+  readonly names: ReadonlyMap<string, string>;
+  readonly buildId: string;
+  readonly shared: SharedQuestion;
+}
+
+/** Takes the plans in, and what all of the club's plans that were asked for in this way would have been worth. */
 async function keep(
-  options: PlanManyOptions,
+  { book: dir, defence }: PlanManyOptions,
   { now }: PlanManyEffects,
   journals: ReturnType<typeof openPlanJournals>,
+  { inputs, names, buildId, shared }: KeepWith,
 ): Promise<void> {
-  const book = await openBook(options.book, { access: 'write', command: 'plan', now });
+  const book = await openBook(dir, { access: 'write', command: 'plan', now });
   try {
     await journals.keepAll(book);
+    const alike = [...(await readPlans(book.store)).values()].filter(
+      (plan) => plan.buildId === buildId && isAskedAlike(plan.question, shared),
+    );
+    await keepPlannedRoom(book, inputs, alike, defence, names);
   } finally {
     await book.close();
   }

@@ -66,7 +66,13 @@ function sumOf(column: Float64Array, from: number, to: number): number {
   return sum;
 }
 
-function roomOf<Row>(cells: GameCells<Row>, outs: Float64Array, runs: Float64Array, weights: PoissonWeights | null) {
+/** Totals of two columns of cells by row, with their errors. */
+export function roomOf<Row>(
+  cells: Pick<GameCells<Row>, 'rows' | 'start' | 'game' | 'fullPlays'>,
+  outs: Float64Array,
+  runs: Float64Array,
+  weights: PoissonWeights | null,
+) {
   const row = weights === null ? null : new RowReplicates(weights);
   const totals = new Float64Array(weights?.replicates ?? 0);
   return cells.rows.map((of, r) => {

@@ -73,6 +73,7 @@ describe('plans for many', () => {
       ]),
     );
     expect(readdirSync(join(dir, 'plans'))).toEqual([]);
+    await checkRoom(dir);
     const lineup = join(folder.path, 'lineup.txt');
     writeFileSync(lineup, `# second in the order\n\n  ${batters[1]}:R # from the right\n`);
     const second = await planMany(options(dir, { batters: { lineup } }), effects);
@@ -86,6 +87,28 @@ describe('plans for many', () => {
     const anew = await planMany(options(dir, { batters: { lineup: batters[1]! }, situations }), effects);
     expect(anew).toMatchObject({ made: 1, plans: second.plans.slice(1) });
   });
+
+  /** What the plans would have been worth stands beside what even spots would have been, for the plays that they are about. */
+  async function checkRoom(dir: string): Promise<void> {
+    const book = await openBook(dir, { access: 'read', command: 'test', now: TEST_NOW });
+    const rows = (sql: string) => book.store.rows(sql);
+    const room = await rows(`SELECT * FROM room_to_gain WHERE against = 'planned'`);
+    const [about] = await rows(
+      `SELECT count(*) AS n FROM marks JOIN plays USING (play_id) JOIN plans ON plans.batter_id = plays.batter_id AND plans.side = batter_side
+        AND plans.outs = outs_before AND plans.defence = fielding_team
+        AND (runner_on_1b IS NOT NULL) = (runners LIKE '1%') AND (runner_on_3b IS NOT NULL) = (runners LIKE '%3')
+        AND (runner_on_2b IS NOT NULL) = (runners LIKE '_2_') WHERE grade = 'full'`,
+    );
+    await book.close();
+    const club = room.filter((row) => row.fielder_id === null);
+    expect(club).toHaveLength(1);
+    expect(club[0]).toMatchObject({ team: defence, plays: about!.n, position: null });
+    expect(about!.n).toBeGreaterThan(5);
+    // Whether these few plays gained is luck; that the plans were worth something on them or not is a number of outs, and runs are 0.75 of it.
+    expect(club[0]!.gain_runs).toBeCloseTo(0.75 * (club[0]!.gain_outs as number), 12);
+    expect(Math.abs(club[0]!.gain_outs as number)).toBeLessThan(about!.n as number);
+    expect(new Set(room.flatMap((row) => row.position ?? []))).toEqual(new Set([3, 4, 5, 6]));
+  }
 
   it('refuses whom the book does not know', async () => {
     await expect(planMany(options(built, { batters: { lineup: 'nobody' } }), effects)).rejects.toMatchObject({

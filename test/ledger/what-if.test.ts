@@ -10,6 +10,7 @@ import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../../src/chances/grounde
 import { fitGrounderModels, type GrounderModels } from '../../src/chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
+import { MovedMarks } from '../../src/ledger/moved-marks.ts';
 import { PlacementShares } from '../../src/ledger/placement-shares.ts';
 import { packAirBall, packGroundBall, packPlayCase } from '../../src/ledger/play-case.ts';
 import { fromSetModelsFile, type SetModels, toSetModelsFile } from '../../src/ledger/set-models.ts';
@@ -102,6 +103,29 @@ describe.each(['ground', 'air'] as const)('what if, %s', (ballClass) => {
         expect(man.placementRuns).toBeCloseTo(0.8 * man.placementOuts, 14);
         expect(man.reach).toBe(game.reach[man.position - 1]);
       }
+    }
+  });
+
+  it('sets the marks of moved men that a whole book of them would have', () => {
+    const { plays } = classOf();
+    const chances =
+      ballClass === 'ground' ? new GrounderChances(grounders, groundModels) : new AirChances(air, airModels);
+    const marks = new MovedMarks(plays, chances);
+    const random = createRandom(6);
+    for (const at of fullPlays().slice(0, 20)) {
+      const tried = whatIf(ballClass, at);
+      const moved = [4, 6].map((position) => ({
+        position,
+        xFt: plays.starts[2 * (at * plays.men + position - 1)]! + 30 * (random.next() - 0.5),
+        yFt: plays.starts[2 * (at * plays.men + position - 1) + 1]! + 30 * (random.next() - 0.5),
+      }));
+      const starts = startsOf(at);
+      for (const { position, xFt, yFt } of moved) starts.set([xFt, yFt], 2 * position - 2);
+      const odds = Math.exp(SHIFTS.set);
+      expect(Math.abs(marks.mark(at, odds, moved) - tried.try(starts).set)).toBeLessThan(1e-12);
+      // The next question is about the men where they stood, whatever was asked before; nobody is there at position 10.
+      const nobody = { position: 10, xFt: 0, yFt: 0 };
+      expect(Math.abs(marks.mark(at, odds, [nobody]) - tried.try(startsOf(at)).set)).toBeLessThan(1e-12);
     }
   });
 

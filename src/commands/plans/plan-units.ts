@@ -44,6 +44,12 @@ export function questionText(question: BatchQuestion): string {
   return JSON.stringify(Object.fromEntries(asked.sort(([a], [b]) => compare(a, b))));
 }
 
+/** Whether a plan was asked for with these settings, whoever bats in whatever situation. */
+export function isAskedAlike({ batter, side, outs, bases, ...rest }: BatchQuestion, shared: SharedQuestion): boolean {
+  const text = (settings: SharedQuestion) => questionText({ batter, side, outs, bases, ...settings });
+  return text(rest) === text(shared);
+}
+
 /**
  * Everybody who batted for another club in the book's last season, by club and then as `nameOf` sorts; twice who bats from both sides. A man
  * counts for the club that he batted for last.
