@@ -40,7 +40,7 @@ export function registerBuild(program: Command, console: Console): void {
     .option(
       '--replicates <n>',
       'replicates of the bootstrap by game from which standard errors come; 0 for no standard errors, else 100 or more',
-      wholeNumber(0, 100_000),
+      wholeNumber(0, 10_000),
       1000,
     )
     .option('--seed <s>', 'the same seed gives the same book', wholeNumber(0, MAX_SEED), 1)

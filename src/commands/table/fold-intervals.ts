@@ -2,8 +2,8 @@ import { cellOf } from '../../book/cell.ts';
 import type { Cell, Column, ColumnTable } from '../../book/store.ts';
 import { textNumber } from './render-text.ts';
 
-/** Values whose bounds do not carry their name. */
-const PLAIN_BOUNDS = ['r', 'rating'];
+/** Values whose bounds may do without their name. */
+const PLAIN_BOUNDS = /^r$|rating$/;
 
 type CellReader = (row: number) => Cell;
 
@@ -26,7 +26,7 @@ function interval(value: string, [low, high]: readonly string[]): string {
 /**
  * Puts a number and how sure it is into one column: `x` and `x_se` become `x` in the form `3.1 ± 0.8`, `x` with `x_lo80` and
  * `x_hi80` become `x, 80 %` in the form `3.1 (2.1 to 4.1)`, so with `lo95`;
- * a correlation `r` and a `rating` have their bounds in `lo95` and so on.
+ * the bounds of a correlation `r` and of a rating may be called `lo95` and so on.
  */
 export function foldIntervals(table: ColumnTable): ColumnTable {
   const byName = new Map(table.columns.map((column) => [column.name, column]));
@@ -49,10 +49,11 @@ function foldOf({ name }: Column, byName: ReadonlyMap<string, Column>): Fold | n
     });
   const error = `${name}_se`;
   for (const level of ['80', '95']) {
-    const prefix = PLAIN_BOUNDS.includes(name) ? '' : `${name}_`;
-    const bounds = [`${prefix}lo${level}`, `${prefix}hi${level}`];
-    if (bounds.every((bound) => byName.has(bound)))
+    for (const prefix of PLAIN_BOUNDS.test(name) ? [`${name}_`, ''] : [`${name}_`]) {
+      const bounds = [`${prefix}lo${level}`, `${prefix}hi${level}`];
+      if (!bounds.every((bound) => byName.has(bound))) continue;
       return { header: `${name}, ${level} %`, taken: [...bounds, error], parts: read(bounds), write: interval };
+    }
   }
   if (byName.has(error)) return { header: name, taken: [error], parts: read([error]), write: plusMinus };
   return null;

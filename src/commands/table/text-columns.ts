@@ -154,13 +154,13 @@ export interface NumberFormat {
 
 /** How text rounds a double, by column name: the first pattern that matches. */
 const FORMATS: readonly (readonly [RegExp, NumberFormat])[] = [
-  [/^gain_runs_per_100/, { decimals: 1, isSigned: true }],
+  [/^gain_runs_per_100|_per_1000_innings$/, { decimals: 1, isSigned: true }],
+  [/^(placement|reach|finish|turn|net)_outs_per_100$/, { decimals: 1, isSigned: true }],
   [/_per_100/, { decimals: 1, isSigned: false }],
   [/^(rating|ageing|lo50|hi50|lo80|hi80)$|_(lo80|hi80)$/, { decimals: 1, isSigned: true }],
   [/^(outs|runs|logit_shift)$/, { decimals: 3, isSigned: true }],
   [/^(r|lo95|hi95|spearman_brown)$/, { decimals: 2, isSigned: false }],
   [/_sd_/, { decimals: 1, isSigned: false }],
-  [/_per_100$|_per_1000_innings$/, { decimals: 1, isSigned: true }],
   [/^se$/, { decimals: 3, isSigned: false }],
   [
     /_se$|^(chances|seen_chances|expected_chances|expected_chances_sd|exit_speed_mph|launch_angle_deg|bearing_deg)$|_ft$/,

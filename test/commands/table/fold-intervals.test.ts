@@ -43,3 +43,14 @@ test('a column without company is left alone', () => {
   const alone = table({ net_runs: [1], chances: [2] });
   expect(foldIntervals(alone)).toEqual(alone);
 });
+
+test('a rating has its bounds under its own name or under none, and rates keep their sign', () => {
+  const next = foldIntervals(table({ rating: [8.1], rating_lo80: [7.1], rating_hi80: [9.2] }));
+  expect(next.columns.map(({ name, values }) => [name, values])).toEqual([['rating, 80 %', ['+8.1 (+7.1 to +9.2)']]]);
+  const club = foldIntervals(table({ placement_rating: [2.1], lo80: [1.3], hi80: [3] }));
+  expect(club.columns.map(({ values }) => values)).toEqual([['+2.1 (+1.3 to +3.0)']]);
+  const rates = foldIntervals(table({ net_outs_per_100: [4], net_outs_per_100_se: [1.5] }));
+  expect(rates.columns[0]!.values).toEqual(['+4.0 ± 1.5']);
+  const innings = foldIntervals(table({ net_runs_per_1000_innings: [40], net_runs_per_1000_innings_se: [15.25] }));
+  expect(innings.columns[0]!.values).toEqual(['+40.0 ± 15.3']);
+});
