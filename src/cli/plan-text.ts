@@ -1,7 +1,7 @@
-import { OUTS_WORDS, sayGain, sayRunners, signed } from '../plans/plan-card.ts';
 import { planPicture } from '../plans/plan-picture.ts';
 import type { Plan } from '../plans/plan-types.ts';
 import { sayMove } from '../plans/say-move.ts';
+import { OUTS_WORDS, sayGain, sayRunners, signed } from '../plans/say-plan.ts';
 import { textTable } from './text-table.ts';
 
 /** A plan for a coach: the drawing, each man's spot and move, what it is worth, and what to mind. */

@@ -1,5 +1,5 @@
 import type { PlanManyReport } from '../commands/plan-many.ts';
-import { OUTS_WORDS, sayRunners } from '../plans/plan-card.ts';
+import { OUTS_WORDS, sayRunners } from '../plans/say-plan.ts';
 import { textTable } from './text-table.ts';
 
 /** Many plans, a line each, and how many of them were new. */

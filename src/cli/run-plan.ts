@@ -1,7 +1,7 @@
 import type { Paper } from '../commands/cards/papers.ts';
 import type { Situation } from '../commands/plans/situations.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
-import { planCardSvg } from '../plans/plan-card.ts';
+import { cardSvg } from '../plans/card/card-svg.ts';
 import type { Plan } from '../plans/plan-types.ts';
 import type { PlanDepth, PlanRule } from '../plans/spot-limits.ts';
 import type { Console } from './console.ts';
@@ -69,7 +69,7 @@ async function planForOne(words: PlanWords, batter: string, form: Form, console:
   if (form === 'json') await deliver(words, console, `${JSON.stringify(answer.plan)}\n`);
   else if (form === 'text') await deliver(words, console, planText(answer.plan, nameOf));
   else if (words.out?.toLowerCase().endsWith('.pdf') !== true) {
-    await deliver(words, console, planCardSvg(answer.plan, nameOf));
+    await deliver(words, console, cardSvg(answer.plan, answer.names, console.now().getFullYear()));
   } else {
     await deliver(words, console, await cards([answer.plan], answer.names, words, console));
   }

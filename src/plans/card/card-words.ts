@@ -1,3 +1,4 @@
+import { OUTS_WORDS, sayGain, sayRunners } from '../say-plan.ts';
 import { paceFromBag, paceFromEvenSpot } from './pacing.ts';
 import type { DrawnStart } from './plan-drawing.ts';
 
@@ -41,10 +42,8 @@ export interface CardWords {
   readonly warnings: readonly string[];
 }
 
-const OUTS = ['Nobody out', 'One out', 'Two out'];
 const SIDES: Readonly<Record<string, string>> = { L: 'left', R: 'right' };
 const RULES: Readonly<Record<string, string>> = { 'two-a-side': 'two a side', open: 'open rule' };
-const BASES = ['first', 'second', 'third'];
 const POSITION_NAMES = ['', 'Pitcher', 'Catcher', 'First', 'Second', 'Third', 'Short', 'Left', 'Centre', 'Right'];
 
 /** Occupied bases, 1 to 3, of `1-3` and the like. */
@@ -52,25 +51,12 @@ export function basesOf(runners: string): number[] {
   return [1, 2, 3].filter((base) => runners.includes(String(base)));
 }
 
-/** "Nobody out, nobody on", "One out, runners on first and third". */
-export function situationWords(outs: number, runners: string): string {
-  const on = basesOf(runners).map((base) => BASES[base - 1]!);
-  const who =
-    on.length === 0
-      ? 'nobody on'
-      : on.length === 3
-        ? 'bases loaded'
-        : `${on.length === 1 ? 'runner' : 'runners'} on ${on.join(' and ')}`;
-  return `${OUTS[outs]}, ${who}`;
-}
-
 /** @param names names by person id; who has none goes by the id */
 export function cardWords(plan: CardPlan, names: ReadonlyMap<string, string>): CardWords {
   const nameOf = (id: string | null) => (id === null ? '' : (names.get(id) ?? id));
-  const { value, lo80, hi80 } = plan.gain_runs_per_100;
   return {
     title: nameOf(plan.batter),
-    situation: situationWords(plan.outs, plan.runners),
+    situation: `${capitalised(OUTS_WORDS[plan.outs]!)}, ${sayRunners(plan.runners)}`,
     rule: `bats ${SIDES[plan.side] ?? plan.side}, against ${plan.defence}, ${RULES[plan.rule] ?? plan.rule}`,
     men: plan.starts.map((start) => ({
       position: start.position,
@@ -78,7 +64,7 @@ export function cardWords(plan: CardPlan, names: ReadonlyMap<string, string>): C
       fromEven: paceFromEvenSpot(start.position, evenOf(start), startOf(start)),
       fromBag: paceFromBag(start.position, startOf(start)),
     })),
-    gain: `${signed(value)} runs per 100 balls (80 %: ${signed(lo80)} to ${signed(hi80)}) against the even spots`,
+    gain: sayGain(plan),
     evidence: `${plan.balls} of his balls seen from this side`,
     warnings: plan.warnings,
   };
@@ -92,10 +78,4 @@ export function drawnStarts(plan: CardPlan): DrawnStart[] {
 type Start = CardPlan['starts'][number];
 const startOf = (start: Start) => ({ x: start.start_x_ft, y: start.start_y_ft });
 const evenOf = (start: Start) => ({ x: start.even_x_ft, y: start.even_y_ft });
-
-/** One decimal and a sign; a true minus, and no sign before nothing. */
-function signed(value: number): string {
-  const text = Math.abs(value).toFixed(1);
-  if (Number(text) === 0) return text;
-  return `${value < 0 ? '\u2212' : '+'}${text}`;
-}
+const capitalised = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);

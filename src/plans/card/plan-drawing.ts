@@ -44,12 +44,12 @@ interface Frame {
 
 /**
  * A plan on the field, to scale, in black: starts as filled discs with the position number, even spots as rings, the move between
- * them as an arrow, occupied bases as filled bags. Returns an SVG element; it has no size but its viewBox.
+ * them as an arrow, occupied bases as filled bags. Returns an SVG element; it has no size but its viewBox unless `attributes` say one.
  */
-export function drawPlan(drawing: PlanDrawing): string {
+export function drawPlan(drawing: PlanDrawing, attributes = ''): string {
   const frame = frameOf(drawing);
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${drawing.width} ${drawing.height}" role="img" aria-label="${describe(drawing)}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${drawing.width} ${drawing.height}" role="img" aria-label="${describe(drawing)}"${attributes === '' ? '' : ` ${attributes}`}>`,
     drawField(frame, drawing),
     ...drawing.starts.map((man) => drawMove(frame, man)),
     ...drawing.starts.map((man) => drawDisc(frame, man)),
@@ -159,6 +159,11 @@ function describe({ starts, runners }: PlanDrawing): string {
 function stroke(path: string, colour: string, width: number, dashes?: string): string {
   const dash = dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`;
   return `<path d="${path}" fill="none" stroke="${colour}" stroke-width="${width}"${dash}/>`;
+}
+
+/** Text as XML takes it. */
+export function escapeXml(text: string): string {
+  return text.replace(/\p{Cc}/gu, '·').replace(/[&<>"]/g, (sign) => `&#${sign.charCodeAt(0)};`);
 }
 
 /** A coordinate short enough to read. */
