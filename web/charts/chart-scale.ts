@@ -26,6 +26,16 @@ export function ticks(min: number, max: number, count: number): number[] {
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, at) => (first + at) * step || 0);
 }
 
+/**
+ * An axis for many: as far from zero as all but the outermost twentieth go, and a little farther. What lies beyond runs off
+ * the edge, so that one man with five chances does not squeeze everybody else together.
+ */
+export function commonExtent(values: readonly (number | null)[]): number {
+  const sizes = values.filter((value) => value !== null && Number.isFinite(value)).map((value) => Math.abs(value!));
+  sizes.sort((a, b) => a - b);
+  return 1.15 * (sizes[Math.floor(0.95 * (sizes.length - 1))] ?? 1) || 1;
+}
+
 /** The largest absolute value, made round, so that an axis about zero holds all; 1 for none. */
 export function extentOf(values: Iterable<number | null>): number {
   let most = 0;

@@ -17,8 +17,9 @@ export async function followWork(): Promise<void> {
   await take(() => askServer<WorkAnswer>('/api/work'));
 }
 
-export async function startWork(task: Task): Promise<void> {
-  await take(() => tellServer<WorkAnswer>(`/api/work/${task}`));
+/** `defence` is the club in the field, for plans. */
+export async function startWork(task: Task, defence?: string): Promise<void> {
+  await take(() => tellServer<WorkAnswer>(`/api/work/${task}`, { defence }));
 }
 
 export async function stopWork(): Promise<void> {

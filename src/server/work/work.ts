@@ -36,7 +36,7 @@ export class Work {
   }
 
   /** @throws ExpectedFailure of kind `usage` while other work goes on */
-  start(task: Task): void {
+  start(task: Task, defence?: string): void {
     if (this.#running !== null) {
       throw new ExpectedFailure(
         'usage',
@@ -44,7 +44,7 @@ export class Work {
         'Wait for its end, or stop it.',
       );
     }
-    const order: WorkOrder = { task, book: this.#source.dir };
+    const order: WorkOrder = { task, book: this.#source.dir, ...(defence === undefined ? {} : { defence }) };
     const child = fork(PROGRAM, [JSON.stringify(order)], {
       execArgv: IS_SOURCE ? ['--import', 'tsx'] : [],
       stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
