@@ -17,6 +17,7 @@ const CARRIED = [
   'text-anchor',
   'dominant-baseline',
   'opacity',
+  'paint-order',
 ] as const;
 
 const PNG_SCALE = 2;

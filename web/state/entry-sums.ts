@@ -30,6 +30,20 @@ export function entriesOf(row: Row, unit: Unit): { readonly kind: SumKind; reado
   return SUM_KINDS.map((kind) => ({ kind, value: sumOf(row, kind, unit) }));
 }
 
+/** How far from zero an axis must go to hold every row's bar and its net with the interval. */
+export function barExtent(rows: readonly Row[], unit: Unit): number {
+  let most = 0;
+  for (const row of rows) {
+    let [gained, lost] = [0, 0];
+    for (const { value } of entriesOf(row, unit)) {
+      if (value > 0) gained += value;
+      else lost -= value;
+    }
+    most = Math.max(most, gained, lost, Math.abs(sumOf(row, 'net', unit)) + (halfWidthOf(row, 'net', unit) ?? 0));
+  }
+  return most === 0 ? 1 : most;
+}
+
 /** Kinds that matter in these rows: the three of every play, the others where any row has one that shows. */
 export function shownKinds(rows: readonly Row[], unit: Unit): SumKind[] {
   return SUM_KINDS.filter((kind, at) => at < 3 || rows.some((row) => Math.abs(sumOf(row, kind, unit)) >= 0.05));

@@ -36,6 +36,7 @@ async function take(ask: () => Promise<WorkAnswer>): Promise<void> {
     if (!(thrown instanceof ServerFailure)) throw thrown;
     failure = thrown;
   }
+  // That somebody writes to the book, and that nobody does any more, is to be seen at once.
+  if (answer.running !== null || wasRunning) await readBook();
   if (answer.running !== null) timer = setTimeout(() => void followWork(), LOOK_EVERY_MS);
-  else if (wasRunning) await readBook();
 }
