@@ -4,7 +4,7 @@ import { openBook } from '../../book/open-book.ts';
 import type { DrawWindow } from '../../chances/even-draws.ts';
 import { build } from '../../commands/build.ts';
 import { planMany } from '../../commands/plan-many.ts';
-import { parseSituation, USUAL_SITUATIONS } from '../../commands/plans/situations.ts';
+import { parseSituations, USUAL_SITUATIONS } from '../../commands/plans/situations.ts';
 import { trust } from '../../commands/trust.ts';
 import type { RunMode } from '../../ledger/runs/stakes.ts';
 import type { Progress } from '../../progress.ts';
@@ -42,7 +42,7 @@ async function planForAll(book: string, defence: string, effects: Effects): Prom
       book,
       batters: 'all',
       defence,
-      situations: USUAL_SITUATIONS.map((text) => parseSituation(text)!),
+      situations: parseSituations(USUAL_SITUATIONS)!,
       threads: availableParallelism(),
       rule: 'two-a-side',
       seed: 1,
