@@ -128,6 +128,8 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...text('play_id', 'name'),
       ...integers('right_side_infielders'),
       { name: 'legal_two_a_side', type: 'boolean' },
+      // Why it is not, or cannot be judged; empty for a legal infield.
+      ...text('reason'),
     ],
   },
   reliability: {

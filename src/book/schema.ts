@@ -15,7 +15,7 @@ export {
 } from './outgoing-tables.ts';
 
 /** Raised by one whenever a table or column changes; a program opens only the schema that it knows. */
-export const SCHEMA_VERSION = 2;
+export const SCHEMA_VERSION = 3;
 
 /** What is known about the book itself: schema_version, created, program_version, build_id; key and value. */
 export const INFO_TABLE = 'book_info';

@@ -31,9 +31,20 @@ function headText(e: Explanation): string {
     `Play ${e.playId}: ${KIND_WORDS[e.ballKind] ?? e.ballKind}, ${e.date}, inning ${e.inning}, ${OUTS_WORDS[e.outsBefore]}, ${runnersWords(e.bases)}`,
     `${e.battingTeam} batting against ${e.fieldingTeam}; ${e.batter} at bat, side ${e.batterSide}, ${known(e.batterToFirstS, (v) => `${v.toFixed(2)} s`)} to first`,
     `Ball: ${known(e.exitSpeedMph, (v) => `${v.toFixed(0)} mph`)}, bearing ${bearing}, launch ${known(e.launchAngleDeg, (v) => `${v.toFixed(0)} degrees`)}`,
+    `Infield: ${infieldWords(e.alignment)}`,
     `Result: ${e.result.replaceAll('_', ' ')}`,
     '',
   ].join('\n');
+}
+
+function infieldWords({ name, rightSideInfielders, twoASide }: Explanation['alignment']): string {
+  const verdict =
+    twoASide.legal === null
+      ? `not judged by the two-a-side rule: ${twoASide.reason}`
+      : twoASide.legal
+        ? 'legal under the two-a-side rule'
+        : `not legal under the two-a-side rule: ${twoASide.reason}`;
+  return name === null ? verdict : `${name}, ${rightSideInfielders} on the right side; ${verdict}`;
 }
 
 /** The staircase: each mark, and what was gained or lost on the way to the next. */

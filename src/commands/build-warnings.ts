@@ -20,22 +20,24 @@ export function* buildWarnings(ledgers: readonly ClassLedger[], models: BookMode
     }
   }
   const shifts = ledgers.flatMap((ledger) => [...largeShifts(ledger)]);
-  for (const { season, kind, grade, plays, mark, shift } of shifts) {
+  for (const { season, kind, grade, plays, mark, shift, lack } of shifts) {
     if (grade !== FULL) continue;
-    yield `${season}, ${BALL_KINDS[kind]} of grade ${GRADES[grade]} (${plays}): the ${mark} mark had to be shifted by ${shift.toFixed(3)} on the logit scale; more than 0.05 says that a model is off.`;
+    yield `${season}, ${BALL_KINDS[kind]} of grade ${GRADES[grade]}: the ${mark} mark promised ${Math.abs(lack).toFixed(1)} outs too ${lack > 0 ? 'few' : 'many'} over ${plays} plays and had to be shifted by ${shift.toFixed(3)} on the logit scale; more than 0.05 says that a model is off.`;
   }
   const lower = shifts.filter(({ grade }) => grade !== FULL).length;
   if (lower > 0)
     yield `${lower} marks of plays below grade full had to be shifted by more than 0.05, too: table balance.`;
 }
 
-function* largeShifts(ledger: ClassLedger): Generator<BalanceGroup & { mark: string; shift: number }> {
+function* largeShifts(ledger: ClassLedger): Generator<BalanceGroup & { mark: string; shift: number; lack: number }> {
   for (const mark of ['opening', 'set', 'gathered'] as const) {
     const information = informationByGroup(ledger, ledger[mark]);
     for (const [number, group] of ledger.balance.groups.entries()) {
       const shift = group[mark];
       // At the largest shift every play of the group was an out, or none: nothing was learnt and nobody paid.
-      if (Math.abs(shift) < LARGEST_SHIFT && isLargeShift(shift, information[number])) yield { ...group, mark, shift };
+      if (Math.abs(shift) < LARGEST_SHIFT && isLargeShift(shift, information[number])) {
+        yield { ...group, mark, shift, lack: group.short[mark] };
+      }
     }
   }
 }

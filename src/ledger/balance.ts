@@ -4,12 +4,15 @@ import { findIncreasingRoot } from '../numeric/find-root.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { RawMarks } from './raw-marks.ts';
 
-/** Logit shifts with which a group of plays balances (method.md 7); 0 where a grade has no such mark. */
-export interface Shifts {
+/** One number a mark; 0 where a grade has no such mark. */
+interface ByMark {
   readonly opening: number;
   readonly set: number;
   readonly gathered: number;
 }
+
+/** Logit shifts with which a group of plays balances (method.md 7). */
+export type Shifts = ByMark;
 
 /** The plays of one season, ball kind and grade, and their shifts. */
 export interface BalanceGroup extends Shifts {
@@ -18,6 +21,8 @@ export interface BalanceGroup extends Shifts {
   readonly kind: number;
   readonly grade: number;
   readonly plays: number;
+  /** Outs that each mark lacked before it was shifted; negative where it promised too many. */
+  readonly short: ByMark;
 }
 
 /**
@@ -25,6 +30,8 @@ export interface BalanceGroup extends Shifts {
  * 1e-12 of the result, so that nothing is learnt from it and nobody is paid.
  */
 export const LARGEST_SHIFT = 30;
+
+const BALANCED = { shift: 0, short: 0 };
 
 /** Shifts of every season, ball kind and grade, and for each play the number of its group. */
 export interface Balance {
@@ -45,20 +52,26 @@ export function balanceMarks(plays: ClassPlays, raw: RawMarks): Balance {
   const groups = [...members.values()].map((group, number) => {
     for (const at of group) groupOf[at] = number;
     const closed = group.reduce((sum, at) => sum + plays.closed[at], 0);
-    const shiftOf = (mark: (at: number, odds: number) => number) => {
+    const balance = (mark: (at: number, odds: number) => number) => {
       const excess = (shift: number) => group.reduce((sum, at) => sum + mark(at, Math.exp(shift)), 0) - closed;
+      const unshifted = excess(0);
       // Marks of 0 and 1 balance as they are, or not at all.
-      return excess(0) === 0 ? 0 : findIncreasingRoot(excess, -LARGEST_SHIFT, LARGEST_SHIFT);
+      if (unshifted === 0) return BALANCED;
+      return { shift: findIncreasingRoot(excess, -LARGEST_SHIFT, LARGEST_SHIFT), short: -unshifted };
     };
     const grade = raw.grade[group[0]];
+    const opening = balance((at, odds) => shiftedOpening(raw, at, odds));
+    const set = GRADES[grade] === 'full' ? balance((at, odds) => shiftByOdds(raw.set[at], odds)) : BALANCED;
+    const gathered = grade === WHOLE ? BALANCED : balance((at, odds) => shiftByOdds(raw.gathered[at], odds));
     return {
       season: plays.season[group[0]],
       kind: plays.table.ballKind[plays.row[group[0]]],
       grade,
       plays: group.length,
-      opening: shiftOf((at, odds) => shiftedOpening(raw, at, odds)),
-      set: GRADES[grade] === 'full' ? shiftOf((at, odds) => shiftByOdds(raw.set[at], odds)) : 0,
-      gathered: grade === WHOLE ? 0 : shiftOf((at, odds) => shiftByOdds(raw.gathered[at], odds)),
+      opening: opening.shift,
+      set: set.shift,
+      gathered: gathered.shift,
+      short: { opening: opening.short, set: set.short, gathered: gathered.short },
     };
   });
   return { groups, groupOf };

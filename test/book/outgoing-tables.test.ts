@@ -11,7 +11,7 @@ const CONTRACT: Partial<Record<OutgoingTableName, string>> = {
     `season fielder_id name position team plays chances share_full ${SUMS} reach_rating reach_rating_lo80 ` +
     'reach_rating_hi80 finish_rating finish_rating_lo80 finish_rating_hi80',
   teams: `season team plays ${SUMS} overshift_plays placement_runs_in_overshift placement_runs_otherwise`,
-  alignments: 'play_id name right_side_infielders legal_two_a_side',
+  alignments: 'play_id name right_side_infielders legal_two_a_side reason',
   reliability: 'kind position method min_chances n r lo95 hi95 spearman_brown',
   balance: 'season ball_class mark_or_kind total_outs total_runs logit_shift',
   intake_log: 'file table read loaded set_aside',

@@ -21,6 +21,14 @@ const FULL: Explanation = {
   launchAngleDeg: -7.6,
   batterToFirstS: 4.27,
   result: 'fielders_choice',
+  alignment: {
+    name: 'overshift',
+    rightSideInfielders: 3,
+    twoASide: {
+      legal: false,
+      reason: 'two infielders must stand on each side of second base: 1 stand left of it, 3 right',
+    },
+  },
   grade: 'full',
   flags: '',
   marks: { opening: 0.61234, openingDirect: 0.6, set: 0.7421, gathered: 0.91, closed: 1, stakeRuns: 0.75 },
@@ -104,6 +112,11 @@ const FULL: Explanation = {
 
 const GROUND: Explanation = {
   ...FULL,
+  alignment: {
+    name: null,
+    rightSideInfielders: null,
+    twoASide: { legal: null, reason: 'the start of the shortstop was not seen' },
+  },
   grade: 'ground',
   flags: 'no_bearing no_starts',
   bearingDeg: NONE,
@@ -121,6 +134,11 @@ const GROUND: Explanation = {
 
 const WHOLE: Explanation = {
   ...GROUND,
+  alignment: {
+    name: 'straight-up',
+    rightSideInfielders: 2,
+    twoASide: { legal: true, reason: 'two on each side of second base' },
+  },
   grade: 'whole',
   flags: 'later_placements',
   bearingDeg: 43,

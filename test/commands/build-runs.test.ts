@@ -82,6 +82,15 @@ describe('alignments and the overshift split', () => {
     expect(named).toEqual({ n: plays!.n, wrong: 0, even: 0 });
   });
 
+  it('says why an infield is not two a side, or cannot be judged, and nothing of one that is', async () => {
+    const [said] = await rows(`SELECT count(*) FILTER ((reason IS NULL) <> (legal_two_a_side IS TRUE)) AS wrong,
+        count(*) FILTER (legal_two_a_side IS NULL AND reason NOT LIKE '%was not seen') AS unsaid,
+        count(*) FILTER (NOT legal_two_a_side) AS illegal
+      FROM alignments`);
+    expect(said).toMatchObject({ wrong: 0, unsaid: 0 });
+    expect(Number(said!.illegal)).toBeGreaterThan(0);
+  });
+
   it("parts a club's placement in two that add up", async () => {
     for (const team of await rows('SELECT * FROM teams')) {
       const parts = Number(team.placement_runs_in_overshift) + Number(team.placement_runs_otherwise);

@@ -46,6 +46,7 @@ describe('balanceMarks (method.md 7)', () => {
       const total = (mark: (at: number) => number) => plays.reduce((sum, at) => sum + mark(at), 0);
       const closed = total((at) => grounders.closed[at]!);
       expect(total((at) => shiftedOpening(raw, at, Math.exp(group.opening)))).toBeCloseTo(closed, 8);
+      expect(total((at) => shiftedOpening(raw, at, 1)) + group.short.opening).toBeCloseTo(closed, 8);
       const set = total((at) => shiftByOdds(raw.set[at]!, Math.exp(group.set)));
       const gathered = total((at) => shiftByOdds(raw.gathered[at]!, Math.exp(group.gathered)));
       if (group.grade === FULL) expect(set).toBeCloseTo(closed, 8);

@@ -1,4 +1,5 @@
 import type { Grade } from '../../chances/grades.ts';
+import type { PlayAlignment } from '../../chances/play-alignment.ts';
 import type { DefenderView } from '../../ledger/view-defenders.ts';
 
 export interface ExplainedDefender extends DefenderView {
@@ -40,6 +41,7 @@ export interface Explanation {
   readonly launchAngleDeg: number;
   readonly batterToFirstS: number;
   readonly result: string;
+  readonly alignment: PlayAlignment;
   readonly grade: Grade;
   readonly flags: string;
   readonly marks: {

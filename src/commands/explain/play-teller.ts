@@ -4,6 +4,7 @@ import { readModelFile } from '../../book/replace-results.ts';
 import type { Store } from '../../book/store.ts';
 import type { ClassPlays } from '../../chances/class-plays.ts';
 import { GRADES, type Grade, WHOLE } from '../../chances/grades.ts';
+import { alignmentOf } from '../../chances/play-alignment.ts';
 import { BALL_KINDS, BASES, RESULTS, SIDES } from '../../diamond/play-codes.ts';
 import type { BalanceGroup } from '../../ledger/balance.ts';
 import { dissectPlay } from '../../ledger/dissect-play.ts';
@@ -127,6 +128,7 @@ export class PlayTeller {
       launchAngleDeg: table.launchAngleDeg[row],
       batterToFirstS: table.batterToFirstS[row],
       result: RESULTS[table.result[row]],
+      alignment: alignmentOf(table, row),
       grade: marks.grade,
       flags: marks.flags,
       marks: marks.numbers,
