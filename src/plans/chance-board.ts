@@ -1,10 +1,9 @@
-import type { AirModels } from '../chances/air/air-models.ts';
-import { FlightChances } from '../chances/air/flight-chances.ts';
-import type { GrounderModels } from '../chances/grounder-models.ts';
-import { InfieldChances } from '../chances/infield-chances.ts';
+import { type CatchModels, FlightChances } from '../chances/air/flight-chances.ts';
+import { InfieldChances, type InfieldModels } from '../chances/infield-chances.ts';
 import { radians } from '../diamond/bearing.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { BallClass, SkillKind } from '../ratings/skills.ts';
+import { ChanceChain } from './chance-chain.ts';
 import { type BallColumns, GROUND } from './seen-balls.ts';
 
 /** Men on the field: position - 1 is a man's index. */
@@ -19,8 +18,8 @@ export interface PitchFacts {
 
 /** Fitted chances of a book; a class of balls that it lacks has none. */
 export interface PlanModels {
-  readonly grounders: GrounderModels | null;
-  readonly air: AirModels | null;
+  readonly grounders: InfieldModels | null;
+  readonly air: CatchModels | null;
 }
 
 /** How much better than average the men are: a logit shift of reach and of finish by position and class of balls (`--own-men`). */
@@ -60,6 +59,11 @@ export class ChanceBoard {
       this.catchOdds[k] = Math.exp(shiftOf('reach', k + 1, 'air'));
       this.finishOdds[k] = Math.exp(shiftOf('finish', k + 1, 'ground'));
     }
+  }
+
+  /** Men who have a part in the ball taken: indexes below this. */
+  get menOnBall(): number {
+    return this.onGround ? INFIELDERS : NINE;
   }
 
   /** Takes ball `at`; false when the book has no models for such a ball, and nobody has a chance. */
@@ -127,29 +131,16 @@ export class ChanceBoard {
   setMarks(placements: readonly Float64Array[]): Float64Array[] {
     const { count } = this.balls;
     const marks = placements.map(() => new Float64Array(count));
-    const order = new Int32Array(NINE);
-    const [turn, reach, promise] = [new Float64Array(NINE), new Float64Array(NINE), new Float64Array(NINE)];
+    const chain = new ChanceChain(NINE);
     for (let at = 0; at < count; at += 1) {
       if (!this.setBall(at)) continue;
       placements.forEach((starts, p) => {
-        let men = 0;
-        for (let k = 0; k < (this.onGround ? INFIELDERS : NINE); k += 1) {
+        chain.clear();
+        for (let k = 0; k < this.menOnBall; k += 1) {
           this.standAt(k, starts[2 * k], starts[2 * k + 1]);
-          if (!(this.reach > 0)) continue;
-          turn[k] = this.turn;
-          reach[k] = this.reach;
-          promise[k] = this.promise;
-          let place = men;
-          for (; place > 0 && turn[order[place - 1]] > turn[k]; place -= 1) order[place] = order[place - 1];
-          order[place] = k;
-          men += 1;
+          chain.add(this.turn, this.reach, this.promise);
         }
-        let value = 0;
-        for (let place = men - 1; place >= 0; place -= 1) {
-          const k = order[place];
-          value = reach[k] * promise[k] + (1 - reach[k]) * value;
-        }
-        marks[p][at] = value;
+        marks[p][at] = chain.mark();
       });
     }
     return marks;

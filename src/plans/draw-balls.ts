@@ -189,7 +189,7 @@ function gatherBalls(
       return kernel[axis] * normalQuantile(Math.min(Math.max(place[axis], 1e-4), 1 - 1e-4));
     };
     out.bearingDeg[to] = moved ? fairBearingDeg(balls.bearingDeg[k] + push(0)) : balls.bearingDeg[k];
-    out.exitSpeedMph[to] = Math.max(balls.exitSpeedMph[k] + push(1), SLOWEST_MPH);
+    out.exitSpeedMph[to] = moved ? Math.max(balls.exitSpeedMph[k] + push(1), SLOWEST_MPH) : balls.exitSpeedMph[k];
     out.launchAngleDeg[to] = balls.launchAngleDeg[k] + push(2);
   });
   moveFlights(out, speedBefore, launchBefore, carry);

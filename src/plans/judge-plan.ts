@@ -1,45 +1,41 @@
 import type { Random } from '../numeric/random.ts';
-import type { BatterBalls } from './batter-balls.ts';
-import { ChanceBoard, type SkillShift } from './chance-board.ts';
+import { ChanceBoard, type PitchFacts, type PlanModels, type SkillShift } from './chance-board.ts';
 import type { WeightedBalls } from './draw-balls.ts';
 import type { Interval80 } from './plan-types.ts';
-import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
-import { quantile, redrawnWeights, weightedMean } from './redrawn-weights.ts';
-import type { Settled } from './settle-question.ts';
+import { RedrawnGains } from './redrawn-gains.ts';
+import { type RedrawnFrom, weightedMean } from './redrawn-weights.ts';
 
 const PER = 100;
-/**
- * One standard deviation of what the fitted chances get wrong about a gain, as a share of it: measured against the demo league's
- * truth (docs/decisions/062-interval-of-a-plan.md).
- */
-const MODEL_ERROR_SHARE = 0.05;
 
-/** Prices placements on balls that no plan was made with. */
+/** How sure it is which balls will come. */
+export interface JudgedFrom extends RedrawnFrom {
+  /** Tilt of the pitcher's balls, or null. */
+  readonly pitcher: Float64Array | null;
+}
+
+/** Prices placements on balls that no plan was made with. Needs neither book nor Node. */
 export class Judge {
-  private readonly grounds: PlanGrounds;
-  private readonly settled: Settled;
-  private readonly batter: BatterBalls;
-  private readonly balls: WeightedBalls;
+  readonly balls: WeightedBalls;
+  private readonly models: PlanModels;
+  private readonly facts: PitchFacts;
+  /** Runs that an out is worth, by ball. */
   private readonly stakes: Float64Array;
-  private readonly pitcher: Float64Array | null;
+  private readonly from: JudgedFrom;
 
-  constructor(
-    grounds: PlanGrounds,
-    settled: Settled,
-    batter: BatterBalls,
-    balls: WeightedBalls,
-    pitcher: Float64Array | null,
-  ) {
-    this.grounds = grounds;
-    this.settled = settled;
-    this.batter = batter;
+  constructor(models: PlanModels, facts: PitchFacts, balls: WeightedBalls, stakes: Float64Array, from: JudgedFrom) {
+    this.models = models;
+    this.facts = facts;
     this.balls = balls;
-    this.pitcher = pitcher;
-    this.stakes = stakesOfBalls(grounds, balls, settled.state);
+    this.stakes = stakes;
+    this.from = from;
+  }
+
+  board(shiftOf: SkillShift | undefined): ChanceBoard {
+    return new ChanceBoard(this.models, this.balls, this.facts, shiftOf);
   }
 
   marks(placements: readonly Float64Array[], shiftOf: SkillShift | undefined): Float64Array[] {
-    return new ChanceBoard(this.grounds.data, this.balls, this.settled, shiftOf).setMarks(placements);
+    return this.board(shiftOf).setMarks(placements);
   }
 
   outs(marks: Float64Array): number {
@@ -56,19 +52,14 @@ export class Judge {
     );
   }
 
+  redraw(random: Random): RedrawnGains {
+    return new RedrawnGains(this.from, this.from.pitcher, random);
+  }
+
   /** Runs per 100 balls that a difference of set marks is worth, and where it could as well lie; `sd` is what else is uncertain of it. */
-  gain(difference: Float64Array, random: Random, sd = 0): Interval80 {
+  gain(difference: Float64Array, redrawn: Random | RedrawnGains, sd = 0): Interval80 {
     const runs = difference.map((each, k) => each * this.stakes[k]);
-    const value = PER * weightedMean(this.balls.weight, runs);
-    const spread = Math.hypot(sd, MODEL_ERROR_SHARE * value);
-    const redrawn: number[] = [];
-    for (const weight of redrawnWeights(this.batter, this.pitcher, random))
-      redrawn.push(PER * weightedMean(weight, runs) + spread * random.normal());
-    const sorted = Float64Array.from(redrawn);
-    return {
-      value,
-      lo80: quantile(sorted, 0.1),
-      hi80: quantile(sorted, 0.9),
-    };
+    const gains = redrawn instanceof RedrawnGains ? redrawn : this.redraw(redrawn);
+    return gains.interval(this.balls.weight, runs, sd);
   }
 }

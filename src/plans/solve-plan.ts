@@ -1,24 +1,21 @@
 import { SIDES } from '../diamond/play-codes.ts';
-import { hashText } from '../numeric/hash.ts';
-import { createRandom } from '../numeric/random.ts';
-import { fitBatterBalls } from './batter-balls.ts';
 import { beginnings } from './beginnings.ts';
 import { ChanceBoard } from './chance-board.ts';
 import { drawBalls, INFIELD_COUNTS, judgingBalls, OUTFIELD_COUNTS, type WeightedBalls } from './draw-balls.ts';
 import { Judge } from './judge-plan.ts';
 import { leastTimeS, SAFE_S } from './least-time.ts';
 import { type Plan, type PlanQuestion, runnersText } from './plan-types.ts';
+import { poseQuestion } from './pose-question.ts';
 import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
-import { weightedMean } from './redrawn-weights.ts';
+import { redrawnFrom, weightedMean } from './redrawn-weights.ts';
 import { searchStarts } from './search-starts.ts';
-import { limitsOf, personIndex, type Settled, settle, skillsOf } from './settle-question.ts';
+import { limitsOf, type Settled, skillsOf } from './settle-question.ts';
 import { swapGains } from './swap-gains.ts';
 
 const RANDOM_BEGINNINGS = 4;
 /** How far off a man is when the cost of an error is asked: a yard. */
 const ERROR_FT = 3;
 const DIRECTIONS = 8;
-const FEW_BALLS = 30;
 const PER = 100;
 /** A move has to gain this much a foot, runs a ball: 0.003 runs per 100 balls. Our setting; far below what any plan gains. */
 const MOVE_COST = 0.003 / PER;
@@ -30,24 +27,13 @@ const MOVE_COST = 0.003 / PER;
  * @throws ExpectedFailure `data`: batter, pitcher or club is not in the book, or it has no models, or no ratings for own men
  */
 export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
-  const settled = settle(grounds, question);
+  const { settled, batter, pitcher, even, own, random, seenCount } = poseQuestion(grounds, question);
   const { side, state, movers, warnings } = settled;
   const { table } = grounds.data;
-  // The same luck for all batters of a side: their plans differ by their balls and not by the draw.
-  const random = createRandom(hashText(`${side} ${state}`, question.seed ?? 1));
-  const numbers = (grounds.ofBatter.get(settled.batter) ?? []).filter(
-    (k) => table.batterSide[grounds.balls.row[k]] === side,
-  );
-  const batter = fitBatterBalls(table, grounds.sides[side], numbers, grounds.lastDay, grounds.settings);
-  warnAboutBalls(numbers.length, warnings);
-  const pitcher = pitcherTilt(grounds, question, side);
   const carry = grounds.data.air?.carry ?? null;
   const counts = question.outfield ? OUTFIELD_COUNTS : INFIELD_COUNTS;
   const sample = drawBalls(batter, counts, carry, pitcher, random.fork('sample'));
   const judging = judgingBalls(batter, carry, pitcher, random.fork('judging'));
-
-  const even = grounds.usual.even(side, state);
-  const own = ownStarts(grounds, settled, even);
   const limits = limitsOf(grounds, settled);
 
   const solveWith = (men: Int32Array) => {
@@ -59,10 +45,17 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
     return { ...found, board, worth, shiftOf };
   };
   const found = solveWith(settled.men);
-  const judge = new Judge(grounds, settled, batter, judging, pitcher);
-  const [planMarks, evenMarks, ownMarks] = judge.marks([found.starts, even, own], found.shiftOf);
+  const judge = new Judge(grounds.data, settled, judging, stakesOfBalls(grounds, judging, state), {
+    ...redrawnFrom(batter),
+    pitcher,
+  });
+  // What is told is what is priced: starts to a tenth of a foot.
+  const told = found.starts.slice();
+  for (const position of movers)
+    for (const at of [2 * position - 2, 2 * position - 1]) told[at] = tenths(found.starts[at]);
+  const [planMarks, evenMarks, ownMarks] = judge.marks([told, even, own], found.shiftOf);
   const difference = planMarks.map((mark, k) => mark - evenMarks[k]);
-  warnAboutSpots(judging, found.starts, settled, question.safeS ?? SAFE_S);
+  warnAboutSpots(judging, told, settled, question.safeS ?? SAFE_S);
   const amounts = (of: (marks: Float64Array) => number) => ({
     plan: of(planMarks),
     even: of(evenMarks),
@@ -76,14 +69,14 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
     outs: question.outs,
     runners: runnersText(question.bases),
     rule: question.rule,
-    balls: numbers.length,
+    balls: seenCount,
     starts: movers.map((position) => {
       const at = 2 * position - 2;
       return {
         position,
         fielder_id: name(settled.men[position - 1]),
-        start_x_ft: tenths(found.starts[at]),
-        start_y_ft: tenths(found.starts[at + 1]),
+        start_x_ft: told[at],
+        start_y_ft: told[at + 1],
         even_x_ft: tenths(even[at]),
         even_y_ft: tenths(even[at + 1]),
         own_x_ft: tenths(own[at]),
@@ -105,42 +98,8 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
   };
 }
 
-/** Where the club usually has the men who are placed; the others stay at their even spots, so that only the placed ones are compared. */
-function ownStarts(
-  grounds: PlanGrounds,
-  { team, side, state, movers, warnings, question }: Settled,
-  even: Float64Array,
-) {
-  const usual = grounds.usual.own(team, side, state);
-  if (usual === null) {
-    warnings.push(
-      `Too few plays of ${question.defence} were seen against this side: its own starts are taken to be the even spots.`,
-    );
-    return even;
-  }
-  const own = even.slice();
-  for (const position of movers) own.set(usual.subarray(2 * position - 2, 2 * position), 2 * position - 2);
-  return own;
-}
-
 function tenths(feet: number): number {
   return Math.round(feet * 10) / 10;
-}
-
-function pitcherTilt(grounds: PlanGrounds, { pitcher }: PlanQuestion, side: number): Float64Array | null {
-  if (pitcher === undefined) return null;
-  const { table } = grounds.data;
-  const numbers = (grounds.ofPitcher.get(personIndex(grounds, pitcher, 'pitcher')) ?? []).filter(
-    (k) => table.batterSide[grounds.balls.row[k]] === side,
-  );
-  return fitBatterBalls(table, grounds.sides[side], numbers, grounds.lastDay, grounds.settings).tilt.theta;
-}
-
-function warnAboutBalls(count: number, warnings: string[]): void {
-  if (count === 0)
-    warnings.push('No ball of this batter from this side was seen: the plan is for an average batter of his side.');
-  else if (count < FEW_BALLS)
-    warnings.push(`Only ${count} of his balls were seen: the plan is mostly for an average batter of his side.`);
 }
 
 function worthOf(grounds: PlanGrounds, balls: WeightedBalls, state: number): Float64Array {

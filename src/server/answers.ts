@@ -7,6 +7,8 @@ import type { Verdict } from '../commands/trust/verdict.ts';
 import type { MarkCalibration } from '../commands/views/mark-calibration.ts';
 import type { MissingData } from '../commands/views/missing-data.ts';
 import type { FailureKind, FailurePlace } from '../expected-failure.ts';
+import type { PlanCase } from '../plans/plan-case.ts';
+import type { Plan } from '../plans/plan-types.ts';
 import type { Task } from './work/work-messages.ts';
 
 /** What the routes answer with, in one place for the pages that read it. Nothing here needs a server to be understood. */
@@ -120,6 +122,18 @@ export interface CalibrationAnswer {
 /** `/api/missing`: what the book lacks. */
 export interface MissingAnswer extends MissingData {
   readonly version: string;
+}
+
+/** GET `/api/plan`: what starts against a batter are priced with. */
+export interface PlanCaseAnswer {
+  readonly version: string;
+  readonly planCase: PlanCase;
+}
+
+/** POST `/api/plan`: the plan, as `leatherbook plan --format json` answers it. */
+export interface PlanAnswer {
+  readonly version: string;
+  readonly plan: Plan;
 }
 
 /** `/api/trust`: the last trial on unseen games that this server has made; null before the first. */

@@ -3,6 +3,7 @@ import { answerFailure, answerMissing } from './failure-answer.ts';
 import type { HostPolicy } from './host-policy.ts';
 import { requestGuard } from './request-guard.ts';
 import { addBookRoutes } from './routes/book-routes.ts';
+import { addPlanRoutes } from './routes/plan-routes.ts';
 import { addPlayRoutes } from './routes/play-routes.ts';
 import { addTableRoutes } from './routes/table-routes.ts';
 import { addTrustRoutes } from './routes/trust-routes.ts';
@@ -33,6 +34,7 @@ export function createApp({ workbench, webFiles, isOurHost }: AppOptions): Hono 
   addPlayRoutes(app, workbench);
   addViewRoutes(app, workbench);
   addTrustRoutes(app, workbench);
+  addPlanRoutes(app, workbench);
   addWorkRoutes(app, workbench);
   app.all('/api/*', (context) => answerMissing(context, `There is nothing at ${context.req.path}.`));
   addWebRoutes(app, webFiles);

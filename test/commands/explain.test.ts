@@ -5,6 +5,7 @@ import { build } from '../../src/commands/build.ts';
 import { readPlayTeller } from '../../src/commands/explain/play-teller.ts';
 import { explain } from '../../src/commands/explain.ts';
 import { intake } from '../../src/commands/intake.ts';
+import { readSetModels } from '../../src/commands/read-set-models.ts';
 import { simulate } from '../../src/commands/simulate.ts';
 import { fromSetModelsFile } from '../../src/ledger/set-models.ts';
 import { WhatIf } from '../../src/ledger/what-if.ts';
@@ -111,10 +112,11 @@ describe('explain', () => {
     const opened = await openBook(book, { access: 'read', command: 'leatherbook test', now: TEST_NOW });
     try {
       const teller = await readPlayTeller(opened);
+      const files = await readSetModels(opened);
       const plain = <T>(data: T): T => JSON.parse(JSON.stringify(data));
       const models = {
-        ground: fromSetModelsFile(plain(teller.setModelsFile('ground')!)),
-        air: fromSetModelsFile(plain(teller.setModelsFile('air')!)),
+        ground: fromSetModelsFile(plain(files.ground!)),
+        air: fromSetModelsFile(plain(files.air!)),
       };
       const marked = await opened.store.rows(
         `SELECT play_id, ball_kind, grade FROM marks

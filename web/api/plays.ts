@@ -4,7 +4,6 @@ import { askServer } from './ask-server.ts';
 
 export type Explanation = PlayAnswer['explanation'];
 export type PlayScene = PlayAnswer['scene'];
-export type PlayCase = NonNullable<PlayAnswer['playCase']>;
 
 /** One play; throws ServerFailure. */
 export async function readPlay(playId: string): Promise<PlayAnswer> {

@@ -17,7 +17,6 @@ export interface ClassTeller {
   readonly chances: DefenderChances;
   readonly movable: readonly number[];
   readonly draws: EvenDraws;
-  readonly setModels: SetModels;
   packBall(at: number): PlayCase['ball'];
   /** What the gathered mark rests on; null when nobody gathered, and for a catch, which is an out. */
   finishOf(at: number): FinishView | null;
@@ -37,7 +36,6 @@ export function tellerOf(
       chances: new GrounderChances(grounders, models.grounders),
       movable: MOVABLE_ON_GROUNDERS,
       draws: chooseEvenDraws(grounders, draws),
-      setModels: { ballClass, infield: models.grounders },
       packBall: (at) => packGroundBall(grounders, at),
       finishOf: (at) => (grounders.table.gatheredBy[grounders.row[at]] > 0 ? viewFinish(finish, grounders, at) : null),
     };
@@ -49,7 +47,6 @@ export function tellerOf(
     chances,
     movable: MOVABLE_IN_THE_AIR,
     draws: chooseEvenDraws(air, draws),
-    setModels: { ballClass, reach: models.air.reach, kept: models.air.kept },
     packBall: (at) => packAirBall(chances, at),
     finishOf: () => null,
   };

@@ -9,7 +9,6 @@ import { BALL_KINDS, BASES, RESULTS, SIDES } from '../../diamond/play-codes.ts';
 import type { BalanceGroup } from '../../ledger/balance.ts';
 import { dissectPlay } from '../../ledger/dissect-play.ts';
 import { packPlayCase } from '../../ledger/play-case.ts';
-import { type SetModelsFile, toSetModelsFile } from '../../ledger/set-models.ts';
 import { isoDateOf } from '../../numeric/days.ts';
 import { type BuildFile, unpackBuild } from '../build-file.ts';
 import { type BookPlays, selectPlays } from '../score-book.ts';
@@ -66,12 +65,6 @@ export class PlayTeller {
   placementOf(fielderId: string, position: number, season: number): PlacementMap | null {
     const teller = this.tellerOf(position <= 6 ? 'ground' : 'air');
     return teller === null ? null : placementMap(teller, fielderId, position, season);
-  }
-
-  /** The models of a class of balls that set marks rest on; null when the book has none. */
-  setModelsFile(ballClass: BallClass): SetModelsFile | null {
-    const teller = this.tellerOf(ballClass);
-    return teller === null ? null : toSetModelsFile(teller.setModels);
   }
 
   private tellerOf(ballClass: BallClass): ClassTeller | null {

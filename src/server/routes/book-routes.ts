@@ -4,6 +4,7 @@ import { BUILD_ID, readInfo, readSettings } from '../../book/book-info.ts';
 import { programVersion } from '../../book/program-version.ts';
 import type { BookAnswer } from '../answers.ts';
 import type { BookCopy } from '../book-copy.ts';
+import { namesOf } from '../names-of.ts';
 import type { Workbench } from '../workbench.ts';
 
 export function addBookRoutes(app: Hono, { source }: Workbench): void {
@@ -18,7 +19,7 @@ export function addBookRoutes(app: Hono, { source }: Workbench): void {
   });
   app.get('/api/names', async (context) => {
     const copy = await source.current();
-    return context.json(await copy.cached('names', () => readPeople(copy)));
+    return context.json(await namesOf(copy));
   });
 }
 
@@ -41,12 +42,4 @@ async function readAbout(copy: BookCopy, dir: string): Promise<Omit<BookAnswer, 
     teams: teams.map(({ team }) => String(team)),
     plays: Number(counted?.plays),
   };
-}
-
-/** Names by person id, for tables that hold ids only. */
-async function readPeople(copy: BookCopy): Promise<Record<string, string>> {
-  const store = await copy.tables('people');
-  const { columns } = await store.query('SELECT person_id, name FROM people WHERE name IS NOT NULL');
-  const [ids, names] = columns.map(({ values }) => values as readonly string[]);
-  return Object.fromEntries(ids!.map((id, row) => [id, names![row]!]));
 }

@@ -2,6 +2,7 @@ import type { Context, Hono } from 'hono';
 import type { BallClass } from '../../commands/explain/class-teller.ts';
 import { STORY_TABLES } from '../../commands/explain/stored-results.ts';
 import { FIND_PLAYS_TABLES, findPlays, type PlayOrder } from '../../commands/find-plays.ts';
+import { readSetModels } from '../../commands/read-set-models.ts';
 import type { SetModelsFile } from '../../ledger/set-models.ts';
 import type { FoundPlaysAnswer, PlayAnswer } from '../answers.ts';
 import type { BookCopy } from '../book-copy.ts';
@@ -28,7 +29,8 @@ export function addPlayRoutes(app: Hono, { source }: Workbench): void {
     if (ballClass !== 'ground' && ballClass !== 'air')
       return answerMissing(context, `There is no class of balls "${ballClass}"; the classes are ground and air.`);
     const copy = await source.current();
-    const file = await copy.cached(`models ${ballClass}`, async () => (await tellerOf(copy)).setModelsFile(ballClass));
+    const models = await copy.cached('set models', () => source.withBook(readSetModels));
+    const file = models[ballClass];
     if (file === null) return answerMissing(context, noModels(ballClass));
     return context.json<SetModelsFile>(file);
   });
