@@ -120,6 +120,7 @@ export const OUTGOING_TABLES: Record<OutgoingTableName, OutgoingTable> = {
       ...doubles('chances', 'innings'),
       ...withErrors([...RATED, 'net'].map((kind) => `${kind}_outs_per_100`)),
       ...withErrors(SUMMED.map((kind) => `${kind}_runs_per_1000_innings`)),
+      ...shares(...GRADES),
     ],
   },
   alignments: {

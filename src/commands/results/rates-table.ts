@@ -1,11 +1,13 @@
 import { type FieldTime, fieldTimeKey } from '../../book/read-field-time.ts';
 import type { ColumnTable } from '../../book/store.ts';
+import { GRADES } from '../../chances/grades.ts';
 import { ENTRY_KINDS } from '../../ledger/entry-kinds.ts';
 import { type FielderTotals, netOf } from '../../ledger/season-totals.ts';
 import { RATED_KINDS } from '../../ratings/game-cells.ts';
 import { estimateChanceRates, type Rate } from '../../ratings/rates.ts';
 import { TableWriter } from './columns.ts';
 import { type GameSums, seasonKey } from './game-sums.ts';
+import { addShares } from './grade-shares.ts';
 import { personId } from './person-id.ts';
 
 const OUTS_AN_INNING = 3;
@@ -63,5 +65,6 @@ export function ratesTable(
   addRate('net_runs_per_1000_innings', ({ total, errors, innings }) =>
     perThousand(netOf(total.runs), errors?.net, innings),
   );
+  addShares(writer, GRADES, ({ total }) => total.gradePlays);
   return writer.table();
 }

@@ -30,6 +30,7 @@ export const TEXT_COLUMNS: Partial<Record<TableName, readonly string[]>> = {
     ...withErrors(KINDS.filter((kind) => kind !== 'ground').map((kind) => `${kind}_outs_per_100`)),
     'innings',
     ...withErrors(['net_runs_per_1000_innings']),
+    ...SHARES,
   ],
   room_to_gain: [
     'season',
