@@ -10,8 +10,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { collectChanceRows, reachData } from '../src/chances/chance-rows.ts';
 import { selectGrounders } from '../src/chances/grounders.ts';
-import { fitTravelTime } from '../src/chances/travel-time.ts';
+import { travelFit } from '../src/chances/travel-time.ts';
 import { simulateLeague } from '../src/league/simulate-league.ts';
+import { fitHere } from '../src/models/fitting.ts';
 import { fitModel, type Margin, type ModelData, predictMean, type Term } from '../src/models/index.ts';
 import { logLoss } from '../src/numeric/scores.ts';
 
@@ -225,7 +226,7 @@ function prediction(given: Problem): void {
 const folder = mkdtempSync(join(tmpdir(), 'leatherbook-engine-'));
 try {
   const grounders = selectGrounders(simulateLeague(LEAGUE).plays);
-  const rows = collectChanceRows(grounders, fitTravelTime(grounders))[SHORTSTOP];
+  const rows = collectChanceRows(grounders, fitHere(travelFit(grounders)))[SHORTSTOP];
   const reach = problem('reach', reachData(rows), [GAP, ARRIVAL], 90_000, 0.3);
   const direct = problem(
     'direct',

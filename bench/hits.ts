@@ -4,12 +4,13 @@
  * Five folds over the games of the demo league; mean log loss of single, double, triple a hit, and the difference a hit
  * with its standard error over games.
  */
-import { fitChance } from '../src/chances/fit-chance.ts';
+import { chanceFit } from '../src/chances/fit-chance.ts';
 import type { PlayTable } from '../src/chances/play-table.ts';
 import { BALL_KINDS } from '../src/diamond/play-codes.ts';
 import { simulateLeague } from '../src/league/simulate-league.ts';
-import { fitHits, hitOf, hitRows, predictHits } from '../src/ledger/runs/hit-model.ts';
+import { hitFits, hitOf, hitRows, predictHits } from '../src/ledger/runs/hit-model.ts';
 import { predictMean } from '../src/models/fitted-model.ts';
+import { fitHere } from '../src/models/fitting.ts';
 import type { Term } from '../src/models/terms.ts';
 import { hashText } from '../src/numeric/hash.ts';
 
@@ -34,7 +35,7 @@ function only(rows: readonly number[]): PlayTable {
 const multinomial =
   (keep: (term: Term) => boolean): Predict =>
   (train, rows) =>
-    predictHits(fitHits(train, { terms: (_, own) => own.filter(keep) }), plays, rows);
+    predictHits(fitHere(hitFits(train, { terms: (_, own) => own.filter(keep) })), plays, rows);
 
 /** Extra bases given a hit, triple given extra bases: what stood here before. */
 const nested: Predict = (_, rows, trainRows) => {
@@ -61,7 +62,8 @@ const nested: Predict = (_, rows, trainRows) => {
       asked: readonly number[],
     ) => {
       const response = Float64Array.from(own, (row) => (hitOf(plays, row) >= least ? 1 : 0));
-      const model = fitChance(`${name} ${g}`, terms, { count: own.length, covariates: columns(own), response });
+      const data = { count: own.length, covariates: columns(own), response };
+      const model = fitHere(chanceFit(`${name} ${g}`, terms, () => data));
       return predictMean(model, columns(asked), asked.length);
     };
     const own = trainRows.filter(mine);

@@ -8,8 +8,8 @@ import { collectChanceRows, promiseData, reachData } from '../src/chances/chance
 import { DIRECT_TERMS, directData } from '../src/chances/direct-opening.ts';
 import { FINISH_TERMS, finishData } from '../src/chances/finish-model.ts';
 import { type Grounders, selectGrounders } from '../src/chances/grounders.ts';
-import { fitPositionChances, PROMISE_TERMS, reachTerms } from '../src/chances/reach-model.ts';
-import { fitTravelTime, TRAVEL_TERMS, travelData } from '../src/chances/travel-time.ts';
+import { PROMISE_TERMS, positionFits, reachTerms } from '../src/chances/reach-model.ts';
+import { TRAVEL_TERMS, travelData, travelFit } from '../src/chances/travel-time.ts';
 import { assignFolds } from '../src/chances/trust/folds.ts';
 import { additiveOnly } from '../src/chances/trust/plainer-models.ts';
 import { playOut } from '../src/chances/trust/set-marks.ts';
@@ -20,6 +20,7 @@ import type { FamilyName } from '../src/models/family.ts';
 import { fitModel, type ModelData } from '../src/models/fit-model.ts';
 import { FitFailure } from '../src/models/fit-record.ts';
 import { predictLinear, predictMean } from '../src/models/fitted-model.ts';
+import { fitHere } from '../src/models/fitting.ts';
 import type { Margin, Term } from '../src/models/terms.ts';
 import { clusteredMean, logLossOf } from '../src/numeric/scores.ts';
 
@@ -158,7 +159,7 @@ const SURFACE = levels('surface', 3);
 const STATE = levels('state', 24);
 const SIDE = levels('side', 2);
 
-const travel = fitTravelTime(grounders);
+const travel = fitHere(travelFit(grounders));
 const chanceRows = collectChanceRows(grounders, travel);
 const throwsLeft = (at: number, position: number) => {
   const person = table.fielder[grounders.row[at] * 9 + position - 1];
@@ -252,14 +253,14 @@ compare(
 /** The set mark of every ball of grade `full` when reach and promise were learnt from the other folds of `learnt`. */
 function setLosses(learnt: Grounders): { at: number[]; loss: number[] } {
   const smoothing = new Map<string, readonly number[]>();
-  for (const { reach, promise } of fitPositionChances(learnt, travel, () => {}))
+  for (const { reach, promise } of fitHere(positionFits(learnt, travel)))
     for (const model of [reach, promise]) smoothing.set(model.design.spec.name, model.smoothing);
   const at: number[] = [];
   const loss: number[] = [];
   for (let held = 0; held < FOLDS; held += 1) {
     const { held: own, others } = splitAt(fold, held);
     const choices = { smoothing: (name: string) => smoothing.get(name) };
-    const models = fitPositionChances(takeGrounders(learnt, others), travel, () => {}, choices);
+    const models = fitHere(positionFits(takeGrounders(learnt, others), travel, choices));
     const asked = takeGrounders(grounders, own);
     const { set } = playOut(collectChanceRows(asked, travel), models, asked.count);
     own.forEach((g, k) => {

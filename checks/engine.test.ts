@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type FitSettings, fitModel, type ModelData } from '../src/models/fit-model.ts';
+import { fitModel, type ModelData } from '../src/models/fit-model.ts';
 import { fitMultinomial, predictCategories } from '../src/models/fit-multinomial.ts';
 import { type FittedModel, predictLinear, predictMean } from '../src/models/fitted-model.ts';
 import { linearIntervals } from '../src/models/intervals.ts';
@@ -23,7 +23,7 @@ interface ReferenceFit {
 }
 
 const margin = (covariate: string, lo: number, hi: number, segments: number) => ({ covariate, lo, hi, segments });
-const tight: FitSettings = { smoothingTolerance: 1e-5 };
+const tight = { smoothingTolerance: 1e-5 };
 
 function expectClose(value: number, expected: number, relative: number): void {
   expect(Math.abs(value - expected)).toBeLessThanOrEqual(relative * Math.abs(expected));

@@ -1,8 +1,9 @@
 import { SIDES } from '../diamond/play-codes.ts';
 import type { ModelData } from '../models/fit-model.ts';
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
+import { type Fitting, together } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
-import { type FitChoices, fitChance } from './fit-chance.ts';
+import { chanceFit, type FitChoices } from './fit-chance.ts';
 import type { Grounders } from './grounders.ts';
 
 /**
@@ -55,9 +56,11 @@ export function directData(grounders: Grounders, side: number): ModelData & { re
   };
 }
 
-export function fitDirectOpening(grounders: Grounders, choices: FitChoices = {}): DirectOpening {
-  return SIDES.map((name, side) =>
-    fitChance(`direct opening ${name}`, DIRECT_TERMS, directData(grounders, side), choices),
+export function directFits(grounders: Grounders, choices: FitChoices = {}): Fitting<DirectOpening> {
+  return together(
+    SIDES.map((name, side) =>
+      chanceFit(`direct opening ${name}`, DIRECT_TERMS, () => directData(grounders, side), choices),
+    ),
   );
 }
 

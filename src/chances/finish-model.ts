@@ -1,10 +1,11 @@
 import { BASE_SPOTS } from '../diamond/field.ts';
-import { ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
+import { INFIELD, ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
 import type { Covariates } from '../models/design.ts';
 import type { ModelData } from '../models/fit-model.ts';
 import { type FittedModel, predictMean } from '../models/fitted-model.ts';
+import { type Fitting, together } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
-import { type FitChoices, fitChance } from './fit-chance.ts';
+import { chanceFit, type FitChoices } from './fit-chance.ts';
 import { WHOLE } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
 
@@ -143,24 +144,19 @@ function knowledgeOf(grounders: Grounders, at: number): number {
  * Fits G for positions 1 to 6. A gather without a recorded throw has no target: it is fitted twice, first without those
  * rows, then with the base that the first fit thinks best, so that plays on which nobody threw are not left out.
  */
-export function fitFinish(
-  grounders: Grounders,
-  onFitted: (done: number) => void,
-  choices: FitChoices = {},
-): FinishModel {
-  const infield: FittedModel[][] = [];
-  for (let position = 1; position <= 6; position += 1) {
-    const rows = gatherRows(grounders, (by) => by === position);
-    const withTarget = rows.filter((at) => recordedTarget(grounders, at) > 0);
-    let levels = fitLevels(position, grounders, withTarget, recordedTargets(grounders, withTarget), choices);
-    if (withTarget.length < rows.length)
-      levels = fitLevels(position, grounders, rows, likelyTargets(levels, grounders, rows), choices);
-    infield.push(levels);
-    onFitted(position);
-  }
+export function* finishFits(grounders: Grounders, choices: FitChoices = {}): Fitting<FinishModel> {
+  const infield = yield* together(INFIELD.map((position) => positionFinishFits(position, grounders, choices)));
   const outfield = gatherRows(grounders, (by) => by > 6);
   const outs = outfield.reduce((sum, at) => sum + grounders.closed[at], 0);
   return { infield, outfieldRate: outfield.length > 0 ? outs / outfield.length : 0 };
+}
+
+function* positionFinishFits(position: number, grounders: Grounders, choices: FitChoices): Fitting<FittedModel[]> {
+  const rows = gatherRows(grounders, (by) => by === position);
+  const withTarget = rows.filter((at) => recordedTarget(grounders, at) > 0);
+  const levels = yield* levelFits(position, grounders, withTarget, recordedTargets(grounders, withTarget), choices);
+  if (withTarget.length === rows.length) return levels;
+  return yield* levelFits(position, grounders, rows, likelyTargets(levels, grounders, rows), choices);
 }
 
 /**
@@ -192,15 +188,15 @@ function recordedTargets(grounders: Grounders, rows: Int32Array): Uint8Array {
   return Uint8Array.from(rows, (at) => recordedTarget(grounders, at));
 }
 
-function fitLevels(
+function levelFits(
   position: number,
   grounders: Grounders,
   rows: Int32Array,
   targets: Uint8Array,
   choices: FitChoices,
-): FittedModel[] {
+): Fitting<FittedModel[]> {
   const columnsOf = columnsWith(grounders, targets);
-  return fitByKnowledge(`finish ${position}`, KNOWLEDGE, grounders, rows, columnsOf, grounders.closed, choices);
+  return fitsByKnowledge(`finish ${position}`, KNOWLEDGE, grounders, rows, columnsOf, grounders.closed, choices);
 }
 
 function columnsWith(grounders: Grounders, targets: Uint8Array): ColumnsOf {
@@ -220,7 +216,7 @@ type ColumnsOf = (own: Int32Array, places: Int32Array) => Covariates;
  * One model for each level of knowledge; rows that know less than the level are left out, rows that know more are used.
  * `rows` and `response` are by number of the grounder.
  */
-export function fitByKnowledge(
+export function fitsByKnowledge(
   name: string,
   knowledge: Knowledge,
   grounders: Grounders,
@@ -228,17 +224,19 @@ export function fitByKnowledge(
   columnsOf: ColumnsOf,
   response: ArrayLike<number>,
   choices: FitChoices,
-): FittedModel[] {
-  return knowledge.map((known, level) => {
+): Fitting<FittedModel[]> {
+  const dataOf = (level: number) => {
     const places = placesWhere(rows, (at) => knowledgeOf(grounders, at) <= level);
     const own = Int32Array.from(places, (k) => rows[k]);
-    const data = {
+    return {
       count: own.length,
       covariates: columnsOf(own, places),
       response: Float64Array.from(own, (at) => response[at]),
     };
-    return fitChance(`${name} by ${known.name}`, known.terms, data, choices);
-  });
+  };
+  return together(
+    knowledge.map((known, level) => chanceFit(`${name} by ${known.name}`, known.terms, () => dataOf(level), choices)),
+  );
 }
 
 /** Chances of gathers, each by the model of what is known of it. */

@@ -1,9 +1,10 @@
 import { SURFACES } from '../diamond/play-codes.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
+import { type Fitting, together } from '../models/fitting.ts';
 import type { Margin, Term } from '../models/terms.ts';
 import { WIDEST_GAP_FT } from './chance-order.ts';
 import { collectChanceRows, promiseData, reachData } from './chance-rows.ts';
-import { type FitChoices, fitChance } from './fit-chance.ts';
+import { chanceFit, type FitChoices } from './fit-chance.ts';
 import type { Grounders } from './grounders.ts';
 import type { TravelModel } from './travel-time.ts';
 
@@ -55,16 +56,17 @@ export interface PositionChances {
  * Fits reach and promise for positions 1 to 6 (index 0 to 5). Rows of reach: each defender up to the one who gathered,
  * or up to the one who touched the ball and lost it; those after him are censored and give no row.
  */
-export function fitPositionChances(
+export function* positionFits(
   grounders: Grounders,
   travel: TravelModel,
-  onFitted: (done: number) => void,
   choices: FitChoices = {},
-): PositionChances[] {
-  return collectChanceRows(grounders, travel).map((rows, k) => {
-    const reach = fitChance(`reach ${k + 1}`, reachTerms(k + 1), reachData(rows), choices);
-    const promise = fitChance(`promise ${k + 1}`, PROMISE_TERMS, promiseData(rows, grounders), choices);
-    onFitted(k + 1);
-    return { reach, promise };
-  });
+): Fitting<PositionChances[]> {
+  const all = collectChanceRows(grounders, travel);
+  const fits = yield* together(
+    all.flatMap((rows, k) => [
+      chanceFit(`reach ${k + 1}`, reachTerms(k + 1), () => reachData(rows), choices),
+      chanceFit(`promise ${k + 1}`, PROMISE_TERMS, () => promiseData(rows, grounders), choices),
+    ]),
+  );
+  return all.map((_, k) => ({ reach: fits[2 * k], promise: fits[2 * k + 1] }));
 }

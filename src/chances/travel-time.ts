@@ -1,6 +1,7 @@
 import { SURFACES } from '../diamond/play-codes.ts';
-import { fitModel, type ModelData } from '../models/fit-model.ts';
+import type { ModelData } from '../models/fit-model.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
+import { type Fitting, oneFit } from '../models/fitting.ts';
 import {
   type Curve,
   curveOf,
@@ -11,7 +12,7 @@ import {
   surfaceOf,
 } from '../models/surface.ts';
 import type { Term } from '../models/terms.ts';
-import { type FitChoices, fixedSmoothing } from './fit-chance.ts';
+import { chosenSettings, type FitChoices } from './fit-chance.ts';
 import type { Grounders } from './grounders.ts';
 
 /**
@@ -82,12 +83,13 @@ export function travelData(grounders: Grounders): TravelData {
   };
 }
 
-export function fitTravelTime(grounders: Grounders, choices: FitChoices = {}): TravelModel {
+export function* travelFit(grounders: Grounders, choices: FitChoices = {}): Fitting<TravelModel> {
   const data = travelData(grounders);
   if (data.count < FEWEST_TIMES) return { fitted: null };
   const name = 'travel time';
-  const spec = { name, family: 'gaussian', terms: choices.terms?.(name, TRAVEL_TERMS) ?? TRAVEL_TERMS } as const;
-  return { fitted: fitModel(spec, data, fixedSmoothing(name, choices)) };
+  const terms = choices.terms?.(name, TRAVEL_TERMS) ?? TRAVEL_TERMS;
+  const settings = chosenSettings(name, terms, choices);
+  return { fitted: yield* oneFit({ name, family: 'gaussian', terms }, settings, () => data) };
 }
 
 /** Travel times of one ball after another; holds scratch space, so one per thread and loop. */

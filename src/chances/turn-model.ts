@@ -1,9 +1,10 @@
 import { gapFt } from '../diamond/ball-line.ts';
 import type { Covariates } from '../models/design.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
+import { type Fitting, together } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
 import { WIDEST_GAP_FT } from './chance-order.ts';
-import { fitByKnowledge, type Knowledge, predictByKnowledge, RUNNER_TERM, STATE_TERM } from './finish-model.ts';
+import { fitsByKnowledge, type Knowledge, predictByKnowledge, RUNNER_TERM, STATE_TERM } from './finish-model.ts';
 import type { FitChoices } from './fit-chance.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
 import { pivotAtSecond, secondBaseFt, selectTurnPlays, startToSecondFt, type TurnPlays } from './turn-plays.ts';
@@ -74,8 +75,8 @@ function turnColumns(grounders: Grounders, rows: Int32Array): Covariates {
   };
 }
 
-/** Fits both chances to all grounders of a book on which a second out was possible. Throws FitFailure. */
-export function fitTurn(grounders: Grounders, choices: FitChoices = {}): TurnModel {
+/** Fits both chances to all grounders of a book on which a second out was possible. */
+export function* turnFits(grounders: Grounders, choices: FitChoices = {}): Fitting<TurnModel> {
   const plays = selectTurnPlays(grounders);
   const made = new Uint8Array(grounders.count);
   plays.at.forEach((at, k) => {
@@ -83,15 +84,16 @@ export function fitTurn(grounders: Grounders, choices: FitChoices = {}): TurnMod
   });
   const columnsOf = (own: Int32Array) => turnColumns(grounders, own);
   const fit = (name: string, who: Term, rows: Int32Array) =>
-    fitByKnowledge(`turn ${name}`, knowledgeWith(who), grounders, rows, columnsOf, made, choices);
-  return {
-    gathered: fit('gathered', POSITION_TERM, plays.at),
-    thrown: fit(
+    fitsByKnowledge(`turn ${name}`, knowledgeWith(who), grounders, rows, columnsOf, made, choices);
+  const [gathered, thrown] = yield* together([
+    fit('gathered', POSITION_TERM, plays.at),
+    fit(
       'thrown',
       WAY_TERM,
       plays.at.filter((_, k) => plays.pivot[k] > 0),
     ),
-  };
+  ]);
+  return { gathered, thrown };
 }
 
 /** Chances of the second out of each play, before balancing; `thrown` is NaN where there was no pivot. */

@@ -2,7 +2,7 @@ import { type Command, Option } from 'commander';
 import { RUN_MODES, type RunMode } from '../ledger/runs/stakes.ts';
 import { buildText } from './build-text.ts';
 import type { Console } from './console.ts';
-import { MAX_SEED, wholeNumber } from './option-values.ts';
+import { MAX_SEED, threadsOf, wholeNumber } from './option-values.ts';
 
 interface BuildWords {
   readonly book: string;
@@ -11,6 +11,8 @@ interface BuildWords {
   readonly draws: number;
   readonly replicates: number;
   readonly seed: number;
+  readonly threads?: number;
+  readonly warm?: boolean;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
@@ -44,14 +46,21 @@ export function registerBuild(program: Command, console: Console): void {
       1000,
     )
     .option('--seed <s>', 'the same seed gives the same book', wholeNumber(0, MAX_SEED), 1)
+    .option(
+      '--threads <n>',
+      'threads to fit on; as many as the machine runs, one for a small book',
+      wholeNumber(1, 256),
+    )
+    .option('--warm', "begin each fit where the last build's ended: sooner done, the same but for the last digits")
     .option('--json', 'answer with JSON instead of text')
     .option('--quiet', 'show no progress')
     .addHelpText('after', '\nExample:\n  leatherbook build --book my-book --draws 48')
     .action(async (words: BuildWords) => {
       const { build } = await import('../commands/build.ts');
-      const { book, runs, window, draws, replicates, seed } = words;
+      const { book, runs, window, draws, replicates, seed, warm = false } = words;
       const progress = console.progress(words.quiet === true);
-      const report = await build({ book, runs, window, draws, replicates, seed }, { progress, now: console.now });
+      const options = { book, runs, window, draws, replicates, seed, warm, ...threadsOf(words) };
+      const report = await build(options, { progress, now: console.now });
       console.out(words.json ? `${JSON.stringify(report)}\n` : buildText(report));
     });
 }

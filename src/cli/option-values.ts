@@ -13,3 +13,8 @@ export function wholeNumber(min: number, max: number): (text: string) => number 
 
 /** The largest seed: seeds are 32-bit so that every generator can take them. */
 export const MAX_SEED = 2 ** 32 - 1;
+
+/** The option `threads`, left out when it was not given. */
+export function threadsOf({ threads }: { readonly threads?: number }): { readonly threads?: number } {
+  return threads === undefined ? {} : { threads };
+}

@@ -1,6 +1,6 @@
 import { type Command, Option } from 'commander';
 import type { Console } from './console.ts';
-import { MAX_SEED, wholeNumber } from './option-values.ts';
+import { MAX_SEED, threadsOf, wholeNumber } from './option-values.ts';
 import { trustText } from './trust-text.ts';
 
 interface TrustWords {
@@ -8,6 +8,7 @@ interface TrustWords {
   readonly folds: number;
   readonly seed: number;
   readonly format: 'text' | 'json';
+  readonly threads?: number;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
@@ -19,6 +20,11 @@ export function registerTrust(program: Command, console: Console): void {
     .requiredOption('--book <dir>', 'the book, built')
     .option('--folds <n>', 'parts that the games are dealt into; each is judged by the others', wholeNumber(2, 20), 5)
     .option('--seed <s>', 'the same seed deals the games out in the same way', wholeNumber(0, MAX_SEED), 1)
+    .option(
+      '--threads <n>',
+      'threads to fit on; as many as the machine runs, one for a small book',
+      wholeNumber(1, 256),
+    )
     .addOption(new Option('--format <form>', 'the form of the answer').choices(['text', 'json']).default('text'))
     .option('--json', 'short for --format json')
     .option('--quiet', 'show no progress')
@@ -27,7 +33,7 @@ export function registerTrust(program: Command, console: Console): void {
       const { trust } = await import('../commands/trust.ts');
       const { book, folds, seed } = words;
       const progress = console.progress(words.quiet === true);
-      const report = await trust({ book, folds, seed }, { progress, now: console.now });
+      const report = await trust({ book, folds, seed, ...threadsOf(words) }, { progress, now: console.now });
       const asJson = words.json === true || words.format === 'json';
       console.out(asJson ? `${JSON.stringify(report)}\n` : trustText(report));
     });

@@ -1,16 +1,18 @@
-import { openBook } from '../book/open-book.ts';
+import { type Book, openBook } from '../book/open-book.ts';
 import { readPeople } from '../book/read-people.ts';
 import { readPlayTable } from '../book/read-play-table.ts';
-import { replaceResults } from '../book/replace-results.ts';
+import { readModelFile, replaceResults } from '../book/replace-results.ts';
 import type { DrawWindow } from '../chances/even-draws.ts';
+import { beginningAt, type NamedFits, nameFits } from '../chances/fit-choices.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { RunMode } from '../ledger/runs/stakes.ts';
 import { FitFailure } from '../models/fit-record.ts';
 import type { Progress } from '../progress.ts';
-import { packBuild } from './build-file.ts';
+import { packBuild, unpackBuild } from './build-file.ts';
 import { type BuildReport, reportBuild } from './build-report.ts';
+import { fitOnThreads, threadsFor } from './fits/fit-on-threads.ts';
 import { scoreAndTabulate } from './score-and-tabulate.ts';
-import { type BookModels, fitBook, selectPlays } from './score-book.ts';
+import { type BookModels, bookFits, listBookFits, selectPlays } from './score-book.ts';
 
 export interface BuildOptions {
   readonly book: string;
@@ -22,6 +24,10 @@ export interface BuildOptions {
   /** Replicates of the bootstrap from which standard errors come: 0 for none, else 100 or more; 1,000 unless given. */
   readonly replicates?: number;
   readonly seed: number;
+  /** Threads that models are fitted on; as many as the machine runs unless given, one for a small book. The book is the same. */
+  readonly threads?: number;
+  /** Begin each fit where the last build's ended: sooner done, the same but for the last digits. Default false. */
+  readonly warm?: boolean;
 }
 
 export interface BuildEffects {
@@ -53,7 +59,10 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
         'Read files with batted balls into it with intake, or look at table set_aside for the reasons why none was loaded.',
       );
     }
-    const models = fitOrExplain(() => fitBook(plays, options.runs, effects.progress));
+    const threads = options.threads ?? threadsFor(plays.table.count);
+    const choices = options.warm === true ? beginningAt(await lastFits(book)) : {};
+    const fitting = bookFits(plays, options.runs, choices);
+    const models = await fitOrExplain(() => fitOnThreads(fitting, threads, effects.progress));
     const settings = { runs: options.runs, draws: options, bootstrap: { replicates, seed } };
     const people = await readPeople(book);
     const { ledgers, tables, skills } = scoreAndTabulate(plays, models, settings, people, effects.progress);
@@ -67,6 +76,7 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
         draws: String(options.draws),
         replicates: String(replicates),
         seed: String(seed),
+        fits: options.warm === true ? 'from the last build' : 'afresh',
         run_table: models.values.table.reason,
       },
     });
@@ -76,9 +86,20 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
   }
 }
 
-function fitOrExplain(fit: () => BookModels): BookModels {
+/** The fits of the last build; none when there is no build, or one that this version cannot read. */
+async function lastFits(book: Book): Promise<NamedFits> {
   try {
-    return fit();
+    const { models } = await unpackBuild((name) => readModelFile(book, name));
+    return nameFits(listBookFits(models));
+  } catch (thrown) {
+    if (!(thrown instanceof ExpectedFailure || thrown instanceof RangeError)) throw thrown;
+    return nameFits([]);
+  }
+}
+
+async function fitOrExplain(fit: () => Promise<BookModels>): Promise<BookModels> {
+  try {
+    return await fit();
   } catch (thrown) {
     if (!(thrown instanceof FitFailure)) throw thrown;
     throw new ExpectedFailure(

@@ -1,17 +1,19 @@
 import { type AirBalls, selectAirBalls } from '../chances/air/air-balls.ts';
-import { type AirModels, fitAirModels } from '../chances/air/air-models.ts';
+import { type AirModels, airFits, listAirFits } from '../chances/air/air-models.ts';
 import type { DrawSettings } from '../chances/even-draws.ts';
-import { fitGrounderModels, type GrounderModels } from '../chances/grounder-models.ts';
+import type { FitChoices } from '../chances/fit-chance.ts';
+import { type GrounderModels, grounderFits, listGrounderFits } from '../chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../chances/grounders.ts';
 import type { PlayTable } from '../chances/play-table.ts';
-import { fitTurn, type TurnModel } from '../chances/turn-model.ts';
+import { type TurnModel, turnFits } from '../chances/turn-model.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
-import { fitHits, type HitModel } from '../ledger/runs/hit-model.ts';
+import { type HitModel, hitFits } from '../ledger/runs/hit-model.ts';
 import { type RunValues, runValues } from '../ledger/runs/run-values.ts';
 import { type RunMode, stakes, turnStakes } from '../ledger/runs/stakes.ts';
 import { scoreAir } from '../ledger/score-air.ts';
 import { scoreGrounders } from '../ledger/score-grounders.ts';
 import { addTurns, type TurnBalance } from '../ledger/turn-entries.ts';
+import { type Fitting, type TaskFit, together } from '../models/fitting.ts';
 import type { Progress } from '../progress.ts';
 
 /** Everything fitted for a book; a class of balls that the book lacks has no models. */
@@ -36,15 +38,33 @@ export function selectPlays(table: PlayTable): BookPlays {
   return { table, grounders: selectGrounders(table), air: selectAirBalls(table) };
 }
 
-/** Fits all models of a book. Throws FitFailure when one does not arrive. */
-export function fitBook({ table, grounders, air }: BookPlays, mode: RunMode, progress: Progress): BookModels {
-  return {
-    grounders: grounders.count > 0 ? fitGrounderModels(grounders, progress) : null,
-    turn: grounders.count > 0 ? fitTurn(grounders) : null,
-    air: air.count > 0 ? fitAirModels(air, progress) : null,
-    values: runValues(table),
-    hits: mode === 'flat' ? null : fitHits(table),
-  };
+/** All models of a book. */
+export function* bookFits(
+  { table, grounders, air }: BookPlays,
+  mode: RunMode,
+  choices: FitChoices = {},
+): Fitting<BookModels> {
+  const [ofGrounders, turn, ofAir, hits] = yield* together([
+    fitsIf(grounders.count > 0, grounderFits(grounders, choices)),
+    fitsIf(grounders.count > 0, turnFits(grounders, choices)),
+    fitsIf(air.count > 0, airFits(air, choices)),
+    fitsIf(mode !== 'flat', hitFits(table, choices)),
+  ]);
+  return { grounders: ofGrounders, turn, air: ofAir, values: runValues(table), hits };
+}
+
+/** Every fit of a book's models. */
+export function listBookFits({ grounders, turn, air, hits }: BookModels): TaskFit[] {
+  return [
+    ...(grounders === null ? [] : listGrounderFits(grounders)),
+    ...(turn === null ? [] : [...turn.gathered, ...turn.thrown]),
+    ...(air === null ? [] : listAirFits(air)),
+    ...(hits === null ? [] : hits.groups.flatMap(({ fitted }) => fitted ?? [])),
+  ];
+}
+
+function* fitsIf<Result>(wanted: boolean, fitting: Fitting<Result>): Fitting<Result | null> {
+  return wanted ? yield* fitting : null;
 }
 
 export interface ScoredBook {

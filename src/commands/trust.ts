@@ -2,10 +2,10 @@ import { openBook } from '../book/open-book.ts';
 import { readPlayTable } from '../book/read-play-table.ts';
 import { readModelFile } from '../book/replace-results.ts';
 import { GRADES } from '../chances/grades.ts';
+import { listGrounderFits } from '../chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../chances/grounders.ts';
 import { pool } from '../chances/trust/answers.ts';
-import { type CrossValidation, crossValidate } from '../chances/trust/cross-validate.ts';
-import { namedModels } from '../chances/trust/named-models.ts';
+import { type CrossValidation, crossValidation } from '../chances/trust/cross-validate.ts';
 import { type Quality, qualityOf, reachResiduals } from '../chances/trust/quality.ts';
 import { BALL_KINDS } from '../diamond/play-codes.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
@@ -16,6 +16,7 @@ import type { FittedModel } from '../models/fitted-model.ts';
 import { termLabel } from '../models/terms.ts';
 import type { Progress } from '../progress.ts';
 import { unpackBuild } from './build-file.ts';
+import { fitOnThreads, threadsFor } from './fits/fit-on-threads.ts';
 import { type DataShares, readDataShares } from './trust/data-shares.ts';
 import type { BalanceView, ModelSummary, TrustEvidence } from './trust/evidence.ts';
 import { judge, type Verdict } from './trust/verdict.ts';
@@ -25,6 +26,8 @@ export interface TrustOptions {
   /** Parts that the games are dealt into, 2 or more. */
   readonly folds: number;
   readonly seed: number;
+  /** Threads that models are fitted on; as many as the machine runs unless given, one for a small book. */
+  readonly threads?: number;
 }
 
 export interface TrustEffects {
@@ -49,13 +52,15 @@ export async function trust(options: TrustOptions, effects: TrustEffects): Promi
     const grounders = selectGrounders(await readPlayTable(book));
     const data = await readDataShares(book.store);
     const games = countGames(grounders, options);
-    const tested = validateOrExplain(() => crossValidate(grounders, models, options, effects.progress));
+    const threads = options.threads ?? threadsFor(grounders.table.count);
+    const fitting = crossValidation(grounders, models, options);
+    const tested = await validateOrExplain(() => fitOnThreads(fitting, threads, effects.progress));
     const evidence = {
       book: options.book,
       grounders: grounders.count,
       games,
       folds: options.folds,
-      models: [...namedModels(models).values()].map(summarise),
+      models: listGrounderFits(models).map(summarise),
       quality: qualities(tested),
       travel: tested.travel,
       residuals: tested.reach
@@ -90,9 +95,9 @@ function countGames({ row, table }: Grounders, { book, folds }: TrustOptions): n
   );
 }
 
-function validateOrExplain(validate: () => CrossValidation): CrossValidation {
+async function validateOrExplain(validate: () => Promise<CrossValidation>): Promise<CrossValidation> {
   try {
-    return validate();
+    return await validate();
   } catch (thrown) {
     if (!(thrown instanceof FitFailure)) throw thrown;
     throw new ExpectedFailure(

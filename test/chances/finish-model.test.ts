@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { finishChances, fitFinish, possibleTargets, viewFinish } from '../../src/chances/finish-model.ts';
+import { finishChances, finishFits, possibleTargets, viewFinish } from '../../src/chances/finish-model.ts';
 import { selectGrounders } from '../../src/chances/grounders.ts';
+import { fitHere } from '../../src/models/fitting.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { type Fabricated, fabricatePlays } from './fabricated-plays.ts';
 
@@ -44,7 +45,7 @@ describe('the finish model (method.md 3)', () => {
     { gatheredBy: 0, outs: 0 },
   ].map((play, k) => ({ ...play, id: `probe-${k}`, club: 'Reed' }));
   const train = selectGrounders(fabricatePlays([...plays, ...outfield]));
-  const model = fitFinish(train, () => {});
+  const model = fitHere(finishFits(train));
   const asked = selectGrounders(fabricatePlays(probes));
   const chances = finishChances(model, asked);
 
@@ -80,7 +81,7 @@ describe('the finish model (method.md 3)', () => {
   it('gives outfielders their plain rate, and nothing where nobody gathered', () => {
     expect(chances[7]).toBe(1 / 50);
     expect(chances[8]).toBe(0);
-    expect(fitFinish(asked, () => {}).outfieldRate).toBe(0);
+    expect(fitHere(finishFits(asked)).outfieldRate).toBe(0);
   });
 
   it('throws no harder for knowing less: means over the plays it was fitted on are the outs made', () => {

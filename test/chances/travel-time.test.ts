@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
-import { BallClock, fitTravelTime, type TravelModel } from '../../src/chances/travel-time.ts';
+import { BallClock, type TravelModel, travelFit } from '../../src/chances/travel-time.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
+import { fitHere } from '../../src/models/fitting.ts';
 import { fabricatePlays } from './fabricated-plays.ts';
 
 function clockOf(model: TravelModel, mph: number, launch = -8, surface = 1): BallClock {
@@ -18,7 +19,7 @@ describe.each(['the physical default', 'a model fitted to the demo league'])('tr
   let grounders: Grounders;
   beforeAll(() => {
     grounders = selectGrounders(simulateLeague({ seasons: 1, teams: 4, seed: 5, ballsPerSeason: 4000 }).plays);
-    if (name !== 'the physical default') model = fitTravelTime(grounders);
+    if (name !== 'the physical default') model = fitHere(travelFit(grounders));
   });
 
   it('grows with distance', () => {
@@ -64,11 +65,11 @@ describe.each(['the physical default', 'a model fitted to the demo league'])('tr
   });
 });
 
-describe('fitTravelTime', () => {
+describe('travelFit', () => {
   it('falls back on the default below 300 gather times, and says so by fitting nothing', () => {
     const plays = (count: number) => selectGrounders(fabricatePlays(Array.from({ length: count }, () => ({}))));
-    expect(fitTravelTime(plays(299)).fitted).toBeNull();
-    expect(fitTravelTime(plays(300)).fitted).not.toBeNull();
+    expect(fitHere(travelFit(plays(299))).fitted).toBeNull();
+    expect(fitHere(travelFit(plays(300))).fitted).not.toBeNull();
   });
 
   it('starts at the exit speed in the default: a few feet take what they would without slowing', () => {

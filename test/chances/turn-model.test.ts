@@ -1,9 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
-import { fitTurn, type TurnModel, turnChances } from '../../src/chances/turn-model.ts';
+import { type TurnModel, turnChances, turnFits } from '../../src/chances/turn-model.ts';
 import { fromTurnModelFile, toTurnModelFile } from '../../src/chances/turn-model-file.ts';
 import { selectTurnPlays, type TurnPlays } from '../../src/chances/turn-plays.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
+import { fitHere } from '../../src/models/fitting.ts';
 import { logLoss } from '../../src/numeric/scores.ts';
 
 /** Fitted on one demo league, tried on another with other people in it. */
@@ -13,7 +14,7 @@ describe('chances of the second out', () => {
   let plays: TurnPlays;
   beforeAll(() => {
     const league = (seed: number) => simulateLeague({ seasons: 1, teams: 6, seed, ballsPerSeason: 12_000 });
-    model = fitTurn(selectGrounders(league(11).plays));
+    model = fitHere(turnFits(selectGrounders(league(11).plays)));
     others = selectGrounders(league(12).plays);
     plays = selectTurnPlays(others);
   });

@@ -39,8 +39,8 @@ test('nothing that goes into JSON is lost there', () => {
   expect(report.residuals.map(({ position }) => position)).toContain(6);
 });
 
-test('the same seed gives the same report', async () => {
-  expect(await trust({ book: made.dir, folds: 2, seed: 1 }, effects)).toEqual(report);
+test('the same seed gives the same report, on however many threads', async () => {
+  expect(await trust({ book: made.dir, folds: 2, seed: 1, threads: 2 }, effects)).toEqual(report);
 });
 
 test('more folds than games, and a book without a build, are refused with what to do', async () => {

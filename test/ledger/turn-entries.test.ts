@@ -1,16 +1,17 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { fitChance } from '../../src/chances/fit-chance.ts';
+import { chanceFit } from '../../src/chances/fit-chance.ts';
 import { WHOLE } from '../../src/chances/grades.ts';
 import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
 import { allocatePlayTable, type PlayTable } from '../../src/chances/play-table.ts';
-import { fitTurn, type TurnModel } from '../../src/chances/turn-model.ts';
+import { type TurnModel, turnFits } from '../../src/chances/turn-model.ts';
 import { selectTurnPlays } from '../../src/chances/turn-plays.ts';
 import { ON_FIRST } from '../../src/diamond/play-codes.ts';
 import { REACH, TURN } from '../../src/ledger/entry-kinds.ts';
 import { EntryList } from '../../src/ledger/entry-list.ts';
 import { addTurns } from '../../src/ledger/turn-entries.ts';
 import { FLAT_TURN_STAKE_RUNS } from '../../src/ledger/turn-stake.ts';
+import { fitHere } from '../../src/models/fitting.ts';
 import { inventedPlays } from '../helpers/invented-plays.ts';
 
 /** The flat stake for each of so many grounders. */
@@ -20,7 +21,7 @@ const flatStake = (count: number) => new Float64Array(count).fill(FLAT_TURN_STAK
 function constantModel(gathered: number, thrown: number): TurnModel {
   const level = (chance: number) => {
     const data = { count: 1, covariates: {}, response: [chance] };
-    return fitChance('constant', [], data);
+    return fitHere(chanceFit('constant', [], () => data));
   };
   return { gathered: [0, 1, 2].map(() => level(gathered)), thrown: [0, 1, 2].map(() => level(thrown)) };
 }
@@ -96,7 +97,7 @@ describe('turn entries', () => {
     const table = { ...tableOf([[6, 2, 1]]), bases: new Uint8Array(1) };
     const grounders = selectGrounders(table);
     const entries = new EntryList(16);
-    expect(addTurns({ entries }, grounders, fitTurn(grounders), flatStake(grounders.count))).toEqual([]);
+    expect(addTurns({ entries }, grounders, fitHere(turnFits(grounders)), flatStake(grounders.count))).toEqual([]);
     expect(entries.count).toBe(0);
   });
 });
@@ -104,7 +105,7 @@ describe('turn entries', () => {
 describe('laws of the turn', () => {
   let model: TurnModel;
   beforeAll(() => {
-    model = fitTurn(selectGrounders(inventedPlays(6000, 5)));
+    model = fitHere(turnFits(selectGrounders(inventedPlays(6000, 5))));
   });
 
   function turnsOf(seed: number) {

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { selectGrounders } from '../../src/chances/grounders.ts';
-import { fitTurn } from '../../src/chances/turn-model.ts';
+import { turnFits } from '../../src/chances/turn-model.ts';
 import { POSITION_COUNT } from '../../src/diamond/play-codes.ts';
 import type { DemoLeague } from '../../src/league/demo-league.ts';
 import { pivotS } from '../../src/league/physics/infield-play.ts';
@@ -9,6 +9,7 @@ import { simulateLeague } from '../../src/league/simulate-league.ts';
 import { EntryList } from '../../src/ledger/entry-list.ts';
 import { addTurns, type TurnBalance } from '../../src/ledger/turn-entries.ts';
 import { FLAT_TURN_STAKE_RUNS } from '../../src/ledger/turn-stake.ts';
+import { fitHere } from '../../src/models/fitting.ts';
 
 const FEWEST_TURNS = 60;
 
@@ -51,7 +52,7 @@ describe('turns against the truth of three demo seasons', () => {
     const league = simulateLeague({ seasons: 3, teams: 10, seed: 1, ballsPerSeason: 20_000 });
     const grounders = selectGrounders(league.plays);
     const entries = new EntryList(16);
-    balance = addTurns({ entries }, grounders, fitTurn(grounders), flatStake(grounders.count));
+    balance = addTurns({ entries }, grounders, fitHere(turnFits(grounders)), flatStake(grounders.count));
     const pivots = new Map<string, number[]>();
     const starters = new Map<string, number[]>();
     const { table, row } = grounders;

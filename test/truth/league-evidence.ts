@@ -1,9 +1,10 @@
 import { AirChances } from '../../src/chances/air/air-chances.ts';
 import { GrounderChances } from '../../src/chances/grounder-chances.ts';
-import { fitBook, scoreBook, selectPlays } from '../../src/commands/score-book.ts';
+import { bookFits, scoreBook, selectPlays } from '../../src/commands/score-book.ts';
 import type { DemoLeague, LeagueOptions } from '../../src/league/demo-league.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
 import { type FielderTotals, sumFielders } from '../../src/ledger/season-totals.ts';
+import { fitHere } from '../../src/models/fitting.ts';
 import { SILENT } from '../../src/progress.ts';
 import { HANDS } from '../../src/ratings/directions.ts';
 import { collectFinishRows } from '../../src/ratings/finish-rows.ts';
@@ -31,7 +32,7 @@ export interface LeagueEvidence {
 export function leagueEvidence(options: LeagueOptions): LeagueEvidence {
   const league = simulateLeague(options);
   const before = simulateLeague({ ...options, seasons: options.seasons - 1 });
-  const models = fitBook(selectPlays(before.plays), 'flat', SILENT);
+  const models = fitHere(bookFits(selectPlays(before.plays), 'flat'));
   const plays = selectPlays(league.plays);
   const { ledgers } = scoreBook(plays, models, 'flat', DEMO_DRAWS, SILENT);
   const hands = Uint8Array.from(league.people.throws, (hand) => HANDS.indexOf(hand as 'L'));

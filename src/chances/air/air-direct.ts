@@ -1,6 +1,7 @@
 import { type FittedModel, predictMean } from '../../models/fitted-model.ts';
+import { type Fitting, together } from '../../models/fitting.ts';
 import type { Term } from '../../models/terms.ts';
-import { type FitChoices, fitChance } from '../fit-chance.ts';
+import { chanceFit, type FitChoices } from '../fit-chance.ts';
 import type { AirBalls } from './air-balls.ts';
 import type { Flights } from './carry.ts';
 
@@ -24,13 +25,21 @@ const DIRECT_TERMS: readonly Term[] = [
   { kind: 'smooth', margin: { covariate: 'speed', lo: 40, hi: 112, segments: 6 } },
 ];
 
-export function fitAirDirect(balls: AirBalls, flights: Flights, choices: FitChoices = {}): AirDirectOpening[] {
-  return [...new Set(balls.kind)].sort().map((kind) => {
+export function* airDirectFits(
+  balls: AirBalls,
+  flights: Flights,
+  choices: FitChoices = {},
+): Fitting<AirDirectOpening[]> {
+  const kinds = [...new Set(balls.kind)].sort();
+  const dataOf = (kind: number) => {
     const rows = rowsOfKind(balls, kind);
     const response = Float64Array.from(rows, (at) => balls.closed[at]);
-    const data = { count: rows.length, covariates: covariatesOf(balls, flights, rows), response };
-    return { kind, model: fitChance(`air direct opening ${kind}`, DIRECT_TERMS, data, choices) };
-  });
+    return { count: rows.length, covariates: covariatesOf(balls, flights, rows), response };
+  };
+  const models = yield* together(
+    kinds.map((kind) => chanceFit(`air direct opening ${kind}`, DIRECT_TERMS, () => dataOf(kind), choices)),
+  );
+  return kinds.map((kind, k) => ({ kind, model: models[k] }));
 }
 
 /** Direct opening of every ball, never NaN: what a ball lacks adds nothing, and the average ball of its kind remains. */

@@ -1,13 +1,14 @@
 import type { FittedModel } from '../../models/fitted-model.ts';
+import { type Fitting, fitHere, together } from '../../models/fitting.ts';
 import type { Progress } from '../../progress.ts';
 import type { FitChoices } from '../fit-chance.ts';
 import type { AirBalls } from './air-balls.ts';
-import { type AirDirectOpening, fitAirDirect } from './air-direct.ts';
-import { fitAirReach } from './air-reach.ts';
+import { type AirDirectOpening, airDirectFits } from './air-direct.ts';
+import { airReachFits } from './air-reach.ts';
 import { collectAirRows } from './air-rows.ts';
-import { type CarryModel, fitCarry, projectFlights } from './carry.ts';
+import { type CarryModel, carryFits, projectFlights } from './carry.ts';
 import { type HopRates, measureHopRates } from './hop-outs.ts';
-import { fitKept, type KeptModel } from './kept-model.ts';
+import { type KeptModel, keptFit } from './kept-model.ts';
 
 /** Everything fitted that the marks of balls in the air rest on. */
 export interface AirModels {
@@ -19,16 +20,30 @@ export interface AirModels {
   readonly direct: readonly AirDirectOpening[];
 }
 
-/** Fits all models of balls in the air to a book's, of all seasons together. Throws FitFailure when one does not arrive. */
-export function fitAirModels(balls: AirBalls, progress: Progress, choices: FitChoices = {}): AirModels {
-  progress.stage('fitting the air', 11);
-  const carry = fitCarry(balls, choices);
+/** Every fit of them, in the order in which a build makes them. */
+export function listAirFits({ carry, reach, kept, direct }: AirModels): FittedModel[] {
+  return [
+    ...(carry.fitted === null ? [] : [carry.fitted.distance, carry.fitted.hang]),
+    ...reach,
+    ...(kept.fitted === null ? [] : [kept.fitted]),
+    ...direct.map(({ model }) => model),
+  ];
+}
+
+/** All models of a book's balls in the air, of all seasons together: flights first, as everything else rests on them. */
+export function* airFits(balls: AirBalls, choices: FitChoices = {}): Fitting<AirModels> {
+  const carry = yield* carryFits(balls, choices);
   const flights = projectFlights(balls, carry);
-  progress.advance(1);
   const rows = collectAirRows(balls, flights);
-  const reach = fitAirReach(rows, (position) => progress.advance(1 + position), choices);
-  const kept = fitKept(rows.kept, choices);
-  const direct = fitAirDirect(balls, flights, choices);
-  progress.finish();
+  const [reach, kept, direct] = yield* together([
+    airReachFits(rows, choices),
+    keptFit(rows.kept, choices),
+    airDirectFits(balls, flights, choices),
+  ]);
   return { carry, reach, kept, hopRates: measureHopRates(balls), direct };
+}
+
+/** Fits all models of balls in the air here, on one thread. Throws FitFailure when one does not arrive. */
+export function fitAirModels(balls: AirBalls, progress: Progress, choices: FitChoices = {}): AirModels {
+  return fitHere(airFits(balls, choices), progress);
 }

@@ -1,7 +1,8 @@
 import { BALL_KINDS } from '../../diamond/play-codes.ts';
 import type { FittedModel } from '../../models/fitted-model.ts';
+import { type Fitting, together } from '../../models/fitting.ts';
 import type { Term } from '../../models/terms.ts';
-import { type FitChoices, fitChance } from '../fit-chance.ts';
+import { chanceFit, type FitChoices } from '../fit-chance.ts';
 import { type AirRows, WIDEST_SHORT_FT } from './air-rows.ts';
 
 /**
@@ -46,14 +47,8 @@ export function airReachTerms(position: number): readonly Term[] {
 }
 
 /** Fits reach of positions 1 to 9 (index 0 to 8). */
-export function fitAirReach(
-  rows: AirRows,
-  onFitted: (position: number) => void,
-  choices: FitChoices = {},
-): FittedModel[] {
-  return rows.reach.map((data, k) => {
-    const model = fitChance(`air reach ${k + 1}`, airReachTerms(k + 1), data, choices);
-    onFitted(k + 1);
-    return model;
-  });
+export function airReachFits(rows: AirRows, choices: FitChoices = {}): Fitting<FittedModel[]> {
+  return together(
+    rows.reach.map((data, k) => chanceFit(`air reach ${k + 1}`, airReachTerms(k + 1), () => data, choices)),
+  );
 }

@@ -1,8 +1,9 @@
 import { radians } from '../../diamond/bearing.ts';
-import { fitModel, type ModelData } from '../../models/fit-model.ts';
+import type { ModelData } from '../../models/fit-model.ts';
 import { type FittedModel, predictLinear } from '../../models/fitted-model.ts';
+import { type Fitting, oneFit, together } from '../../models/fitting.ts';
 import type { Term } from '../../models/terms.ts';
-import { type FitChoices, fixedSmoothing } from '../fit-chance.ts';
+import { chosenSettings, type FitChoices } from '../fit-chance.ts';
 import type { AirBalls } from './air-balls.ts';
 import { latestLandingS } from './flight.ts';
 
@@ -32,7 +33,7 @@ const CARRY_TERMS: readonly Term[] = [
   },
 ];
 
-export function fitCarry(balls: AirBalls, choices: FitChoices = {}): CarryModel {
+export function* carryFits(balls: AirBalls, choices: FitChoices = {}): Fitting<CarryModel> {
   const rows: number[] = [];
   for (let at = 0; at < balls.count; at += 1) {
     const known = balls.exitSpeedMph[at] + balls.launchAngleDeg[at] + balls.hangTimeS[at] + distanceOf(balls, at);
@@ -43,14 +44,14 @@ export function fitCarry(balls: AirBalls, choices: FitChoices = {}): CarryModel 
   const fit = (name: string, response: (at: number) => number) => {
     const terms = choices.terms?.(name, CARRY_TERMS) ?? CARRY_TERMS;
     const data: ModelData = { count: rows.length, covariates, response: Float64Array.from(rows, response) };
-    return fitModel({ name, family: 'gaussian', terms }, data, { ridge: 1e-6, ...fixedSmoothing(name, choices) });
+    const settings = { ridge: 1e-6, ...chosenSettings(name, terms, choices) };
+    return oneFit({ name, family: 'gaussian', terms }, settings, () => data);
   };
-  return {
-    fitted: {
-      distance: fit('carry distance', (at) => distanceOf(balls, at)),
-      hang: fit('carry hang time', (at) => balls.hangTimeS[at]),
-    },
-  };
+  const [distance, hang] = yield* together([
+    fit('carry distance', (at) => distanceOf(balls, at)),
+    fit('carry hang time', (at) => balls.hangTimeS[at]),
+  ]);
+  return { fitted: { distance, hang } };
 }
 
 /** Each ball's whole flight to the ground. Columns have length `count`; NaN where neither record nor model tells. */

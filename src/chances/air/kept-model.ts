@@ -1,8 +1,9 @@
 import { BALL_KINDS } from '../../diamond/play-codes.ts';
 import type { ModelData } from '../../models/fit-model.ts';
 import type { FittedModel } from '../../models/fitted-model.ts';
+import type { Fitting } from '../../models/fitting.ts';
 import type { Term } from '../../models/terms.ts';
-import { type FitChoices, fitChance } from '../fit-chance.ts';
+import { chanceFit, type FitChoices } from '../fit-chance.ts';
 
 /** Whether a ball that a man gets his glove on in the air is kept: how far he was short of a usual run, and the ball's kind. */
 export interface KeptModel {
@@ -20,10 +21,11 @@ const FEWEST_DROPS = 20;
 const USUAL_SHARE = 0.99;
 const USUAL_WEIGHT = 100;
 
-/** `data` has a row for each ball that somebody caught, response 1, or dropped, 0. Throws FitFailure. */
-export function fitKept(data: ModelData, choices: FitChoices = {}): KeptModel {
+/** `data` has a row for each ball that somebody caught, response 1, or dropped, 0. */
+export function* keptFit(data: ModelData, choices: FitChoices = {}): Fitting<KeptModel> {
   const kept = Array.from(data.response).reduce((sum, y) => sum + y, 0);
   const share = (kept + USUAL_WEIGHT * USUAL_SHARE) / (data.count + USUAL_WEIGHT);
   const fewest = Math.min(kept, data.count - kept);
-  return { fitted: fewest < FEWEST_DROPS ? null : fitChance('air kept', KEPT_TERMS, data, choices), share };
+  if (fewest < FEWEST_DROPS) return { fitted: null, share };
+  return { fitted: yield* chanceFit('air kept', KEPT_TERMS, () => data, choices), share };
 }

@@ -1,17 +1,18 @@
 import { alongLineFt } from '../../diamond/ball-line.ts';
-import type { Progress } from '../../progress.ts';
+import { type Fitting, together } from '../../models/fitting.ts';
 import { type ChanceRows, collectChanceRows } from '../chance-rows.ts';
-import { type DirectOpening, fitDirectOpening, predictDirectOpening } from '../direct-opening.ts';
-import { type FinishModel, finishChances, fitFinish } from '../finish-model.ts';
+import { type DirectOpening, directFits, predictDirectOpening } from '../direct-opening.ts';
+import { type FinishModel, finishChances, finishFits } from '../finish-model.ts';
 import type { FitChoices } from '../fit-chance.ts';
+import { nameFits } from '../fit-choices.ts';
 import { FULL, WHOLE } from '../grades.ts';
-import { fitGrounderModels, type GrounderModels } from '../grounder-models.ts';
+import { type GrounderModels, grounderFits, listGrounderFits } from '../grounder-models.ts';
 import { type Grounders, INFIELD_SIZE } from '../grounders.ts';
-import { fitPositionChances, type PositionChances } from '../reach-model.ts';
-import { fitTravelTime, type TravelModel } from '../travel-time.ts';
+import { type PositionChances, positionFits } from '../reach-model.ts';
+import { type TravelModel, travelFit } from '../travel-time.ts';
 import { AnswerDraft, type Answers } from './answers.ts';
+import { additiveChoices, sameChoices } from './fold-choices.ts';
 import { assignFolds } from './folds.ts';
-import { additiveChoices, namedModels, sameChoices } from './named-models.ts';
 import { ShareTable } from './plainer-models.ts';
 import { type PlayedOut, playOut } from './set-marks.ts';
 import { splitAt, takeGrounders } from './take-grounders.ts';
@@ -45,53 +46,43 @@ interface PlainModels {
   readonly direct: DirectOpening;
 }
 
-const STEPS_OF_FIT = 15;
-
 /**
  * Cross-validation over games: for each fold all models are fitted to the games of the other folds - the terms of `built`, its
  * smoothing held, travel time included - and asked about the fold's own balls; beside them a constant, shares by bearing and speed,
- * and additive models of the same covariates. Throws FitFailure when a fit does not arrive, RangeError for too few games.
+ * and additive models of the same covariates. Throws RangeError for too few games.
  */
-export function crossValidate(
+export function* crossValidation(
   grounders: Grounders,
   built: GrounderModels,
   { folds, seed }: FoldSettings,
-  progress: Progress,
-): CrossValidation {
+): Fitting<CrossValidation> {
   const fold = assignFolds(grounders, folds, seed);
-  const models = namedModels(built);
+  const models = nameFits(listGrounderFits(built));
   const choices = sameChoices(models);
-  progress.stage('cross-validation', (2 * folds + 1) * STEPS_OF_FIT);
-  let done = 0;
-  const fitPart = (): Progress => {
-    const from = done;
-    done += STEPS_OF_FIT;
-    return { stage() {}, advance: (steps) => progress.advance(from + steps), finish() {} };
-  };
-  const additive = fitPlain(grounders, built, additiveChoices(models), fitPart());
+  const additive = yield* plainFits(grounders, built.travel, additiveChoices(models));
   // The additive models hold the smoothing of a fit to everything, as the book's models do.
-  const plainChoices = sameChoices(namedModels({ ...built, ...additive }));
+  const plainChoices = sameChoices(nameFits(listGrounderFits({ ...built, ...additive })));
   const book = new AnswerBook();
   for (let held = 0; held < folds; held += 1) {
     const { held: own, others } = splitAt(fold, held);
     const train = takeGrounders(grounders, others);
-    const fitted = fitGrounderModels(train, fitPart(), choices);
-    const plain = fitPlain(train, fitted, plainChoices, fitPart());
+    const fitted = yield* grounderFits(train, choices);
+    const plain = yield* plainFits(train, fitted.travel, plainChoices);
     book.ask(train, takeGrounders(grounders, own), fitted, plain);
   }
-  progress.finish();
   const games = new Set(Array.from(grounders.row, (row) => grounders.table.game[row])).size;
   return { folds, games, ...book.answers() };
 }
 
-/** Additive models. Their chances are given the fold's own arrivals, so that travel time is compared by itself. */
-function fitPlain(train: Grounders, fitted: GrounderModels, choices: FitChoices, progress: Progress): PlainModels {
-  return {
-    travel: fitTravelTime(train, choices),
-    positions: fitPositionChances(train, fitted.travel, (k) => progress.advance(1 + k), choices),
-    finish: fitFinish(train, (k) => progress.advance(7 + k), choices),
-    direct: fitDirectOpening(train, choices),
-  };
+/** Additive models. Their chances are given the arrivals of the others, so that travel time is compared by itself. */
+function* plainFits(train: Grounders, arrivals: TravelModel, choices: FitChoices): Fitting<PlainModels> {
+  const [travel, positions, finish, direct] = yield* together([
+    travelFit(train, choices),
+    positionFits(train, arrivals, choices),
+    finishFits(train, choices),
+    directFits(train, choices),
+  ]);
+  return { travel, positions, finish, direct };
 }
 
 /** Collects the answers of all folds. */

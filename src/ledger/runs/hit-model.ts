@@ -1,7 +1,8 @@
-import type { FitChoices } from '../../chances/fit-chance.ts';
+import { chosenSettings, type FitChoices } from '../../chances/fit-chance.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
 import { BALL_KINDS, type BallKind, RESULTS } from '../../diamond/play-codes.ts';
-import { type FittedMultinomial, fitMultinomial, predictCategories } from '../../models/fit-multinomial.ts';
+import { type FittedMultinomial, predictCategories } from '../../models/fit-multinomial.ts';
+import { type Fitting, oneMultinomialFit, together } from '../../models/fitting.ts';
 import type { Term } from '../../models/terms.ts';
 
 /** Hits that a ball may be, in the order of the categories. */
@@ -74,29 +75,37 @@ function hitTerms(kinds: number, parks: number, walls: boolean): readonly Term[]
  * left out: no defender could have had them.
  *
  * With fewer than 40 singles or extra-base hits the group's shares stand for the model; with fewer than 5 triples these are
- * a constant part of the extra bases. Throws FitFailure.
+ * a constant part of the extra bases.
+ *
+ * @param learnt rows of the table to learn from, of those that hitRows gives
  */
-export function fitHits(plays: PlayTable, choices: FitChoices = {}): HitModel {
-  const { parks } = plays;
-  const groups = HIT_GROUPS.map(({ name, kinds, walls, usual }, g) => {
-    const rows = hitRows(plays).filter((row) => GROUP_OF_KIND[plays.ballKind[row]] === g);
-    const category = Uint8Array.from(rows, (row) => hitOf(plays, row));
-    const counts = usual.map((_, hit) => category.reduce((n, own) => n + (own === hit ? 1 : 0), 0));
-    const shares = counts.map((n, hit) => (n + USUAL_WEIGHT * usual[hit]) / (rows.length + USUAL_WEIGHT));
-    if (Math.min(counts[0], counts[1] + counts[2]) < FEWEST) return { name, fitted: null, shares };
-    const categories = counts[2] >= FEWEST_TRIPLES && counts[1] > 0 ? HITS : 2;
-    const own = hitTerms(kinds.length, parks.length, walls);
-    const spec = { name: `hit, ${name}`, categories, terms: choices.terms?.(`hit, ${name}`, own) ?? own };
-    const covariates = ballColumns(plays, rows, plays.park);
-    const data = { count: rows.length, covariates, category: category.map((hit) => Math.min(hit, categories - 1)) };
-    const held = choices.smoothing?.(spec.name);
-    const fitted = fitMultinomial(spec, data, {
-      ridge: WEAK_PRIOR,
-      ...(held === undefined ? {} : { fixedSmoothing: held }),
-    });
-    return { name, fitted, shares };
-  });
-  return { parks, groups };
+export function* hitFits(
+  plays: PlayTable,
+  choices: FitChoices = {},
+  learnt: readonly number[] = hitRows(plays),
+): Fitting<HitModel> {
+  const groups = yield* together(HIT_GROUPS.map((_, g) => groupFit(g, plays, choices, learnt)));
+  return { parks: plays.parks, groups };
+}
+
+function* groupFit(g: number, plays: PlayTable, choices: FitChoices, learnt: readonly number[]): Fitting<HitGroup> {
+  const { name, kinds, walls, usual } = HIT_GROUPS[g];
+  const rows = learnt.filter((row) => GROUP_OF_KIND[plays.ballKind[row]] === g);
+  const category = Uint8Array.from(rows, (row) => hitOf(plays, row));
+  const counts = usual.map((_, hit) => category.reduce((n, own) => n + (own === hit ? 1 : 0), 0));
+  const shares = counts.map((n, hit) => (n + USUAL_WEIGHT * usual[hit]) / (rows.length + USUAL_WEIGHT));
+  if (Math.min(counts[0], counts[1] + counts[2]) < FEWEST) return { name, fitted: null, shares };
+  const categories = counts[2] >= FEWEST_TRIPLES && counts[1] > 0 ? HITS : 2;
+  const full = categories === HITS ? `hit, ${name}` : `hit, ${name}, single or more`;
+  const own = hitTerms(kinds.length, plays.parks.length, walls);
+  const terms = choices.terms?.(full, own) ?? own;
+  const settings = { ridge: WEAK_PRIOR, ...chosenSettings<FittedMultinomial>(full, terms, choices) };
+  const fitted = yield* oneMultinomialFit({ name: full, categories, terms }, settings, () => ({
+    count: rows.length,
+    covariates: ballColumns(plays, rows, plays.park),
+    category: category.map((hit) => Math.min(hit, categories - 1)),
+  }));
+  return { name, fitted, shares };
 }
 
 /** Rows of a table that a hit model learns from. */

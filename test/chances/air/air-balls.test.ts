@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { selectAirBalls } from '../../../src/chances/air/air-balls.ts';
-import { fitCarry, projectFlights } from '../../../src/chances/air/carry.ts';
+import { carryFits, projectFlights } from '../../../src/chances/air/carry.ts';
 import { flagText, GRADES } from '../../../src/chances/grades.ts';
 import { allocatePlayTable, type PlayTableDraft } from '../../../src/chances/play-table.ts';
 import { BALL_KINDS, RESULTS } from '../../../src/diamond/play-codes.ts';
+import { fitHere } from '../../../src/models/fitting.ts';
 
 /** One fly to centre field with everybody in place; `change` makes it something else. */
 function selectOne(change: (table: PlayTableDraft) => void = () => {}) {
@@ -124,7 +125,7 @@ describe('balls in the air of a table', () => {
 describe('flights without a carry model', () => {
   const flightOf = (change: (table: PlayTableDraft) => void) => {
     const { balls } = selectOne(change);
-    const carry = fitCarry(balls);
+    const carry = fitHere(carryFits(balls));
     expect(carry.fitted).toBeNull();
     const { distanceFt, hangS, sin, cos } = projectFlights(balls, carry);
     return { distanceFt: distanceFt[0]!, hangS: hangS[0]!, sin: sin[0]!, cos: cos[0]! };

@@ -6,9 +6,10 @@ import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../../../src/chances/grou
 import { fitGrounderModels, type GrounderModels } from '../../../src/chances/grounder-models.ts';
 import type { Grounders } from '../../../src/chances/grounders.ts';
 import type { Answers } from '../../../src/chances/trust/answers.ts';
-import { type CrossValidation, crossValidate } from '../../../src/chances/trust/cross-validate.ts';
+import { type CrossValidation, crossValidation } from '../../../src/chances/trust/cross-validate.ts';
 import { assignFolds } from '../../../src/chances/trust/folds.ts';
 import { playOut } from '../../../src/chances/trust/set-marks.ts';
+import { fitHere } from '../../../src/models/fitting.ts';
 import { logLoss } from '../../../src/numeric/scores.ts';
 import { SILENT } from '../../../src/progress.ts';
 import { smallGrounders } from './small-league.ts';
@@ -20,7 +21,7 @@ let tested: CrossValidation;
 beforeAll(() => {
   grounders = smallGrounders();
   models = fitGrounderModels(grounders, SILENT);
-  tested = crossValidate(grounders, models, SETTINGS, SILENT);
+  tested = fitHere(crossValidation(grounders, models, SETTINGS));
 });
 
 const count = (test: (at: number) => boolean) => Array.from(grounders.row.keys()).filter(test).length;
@@ -56,7 +57,7 @@ test('on balls that it has not seen, the model is ahead of the constant and of a
 test('what happened in a fold does not reach the answers about it', () => {
   const fold = assignFolds(grounders, SETTINGS.folds, SETTINGS.seed);
   const turned = { ...grounders, closed: grounders.closed.map((closed, at) => (fold[at] === 0 ? 1 - closed : closed)) };
-  const again = crossValidate(turned, models, SETTINGS, SILENT);
+  const again = fitHere(crossValidation(turned, models, SETTINGS));
   const ofFold = ({ game, model, constant, bins }: Answers, wanted: number) => {
     const games = new Set(
       Array.from(grounders.row.keys())

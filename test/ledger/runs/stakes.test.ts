@@ -2,10 +2,11 @@ import { beforeAll, expect, test } from 'vitest';
 import { allocatePlayTable, type PlayTable } from '../../../src/chances/play-table.ts';
 import { BALL_KINDS, RESULTS } from '../../../src/diamond/play-codes.ts';
 import { simulateLeague } from '../../../src/league/simulate-league.ts';
-import { fitHits, type HitModel, predictHits } from '../../../src/ledger/runs/hit-model.ts';
+import { type HitModel, hitFits, predictHits } from '../../../src/ledger/runs/hit-model.ts';
 import { fromHitModelFile, toHitModelFile } from '../../../src/ledger/runs/hit-model-file.ts';
 import { type RunValues, runValues } from '../../../src/ledger/runs/run-values.ts';
 import { stakes } from '../../../src/ledger/runs/stakes.ts';
+import { fitHere } from '../../../src/models/fitting.ts';
 
 const GROUND = BALL_KINDS.indexOf('ground');
 const [DOUBLE, TRIPLE, HOME_RUN] = (['double', 'triple', 'home_run'] as const).map((name) => RESULTS.indexOf(name));
@@ -18,7 +19,7 @@ let chances: Float64Array;
 
 beforeAll(() => {
   ({ plays } = simulateLeague({ seasons: 1, teams: 6, seed: 12, ballsPerSeason: 14_000 }));
-  hits = fitHits(plays);
+  hits = fitHere(hitFits(plays));
   values = runValues(plays);
   rows = Int32Array.from({ length: plays.count }, (_, row) => row);
   chances = predictHits(hits, plays, rows);
@@ -108,7 +109,7 @@ function twoParks(doubles: readonly [number, number], result = (row: number) => 
 
 test('a park where hits go farther shows, and a park unknown to the model lies between', () => {
   const table = twoParks([0.3, 0.1]);
-  const model = fitHits(table);
+  const model = fitHere(hitFits(table));
   const extra = (own: PlayTable, row: number) => 1 - predictHits(model, own, [row])[0];
   expect(extra(table, 0)).toBeGreaterThan(0.2);
   expect(extra(table, 1)).toBeLessThan(0.15);
@@ -127,7 +128,7 @@ test('a wall that is near in one strip of one park shows there and nowhere else'
   for (let row = 0; row < table.count; row += 1)
     if (isPorch(row)) table.result[row] = (row >> 1) % 2 === 0 ? DOUBLE : RESULTS.indexOf('single');
   const all = Array.from({ length: table.count }, (_, row) => row);
-  const shares = predictHits(fitHits(table), table, all);
+  const shares = predictHits(fitHere(hitFits(table)), table, all);
   const extra = (keep: (row: number) => boolean) => mean(all.filter(keep).map((row) => 1 - shares[3 * row]));
   expect(extra(isPorch)).toBeGreaterThan(0.4);
   expect(extra((row) => table.park[row] === 1 && table.bearingDeg[row] >= 30)).toBeLessThan(0.2);
@@ -136,17 +137,17 @@ test('a wall that is near in one strip of one park shows there and nowhere else'
 
 test('errors and choices without an out count as singles; home runs and outs do not count', () => {
   const table = twoParks([0.2, 0.2]);
-  const fitted = predictHits(fitHits(table), table, [0, 1, 2]);
+  const fitted = predictHits(fitHere(hitFits(table)), table, [0, 1, 2]);
   const alike = twoParks([0.2, 0.2], () => RESULTS.indexOf('error'));
-  expect(predictHits(fitHits(alike), alike, [0, 1, 2])).toEqual(fitted);
+  expect(predictHits(fitHere(hitFits(alike)), alike, [0, 1, 2])).toEqual(fitted);
   const gone = { ...table, result: table.result.map((code) => (code === DOUBLE ? HOME_RUN : code)) };
-  const [ground] = fitHits(gone).groups;
+  const [ground] = fitHere(hitFits(gone)).groups;
   expect(ground.fitted).toBeNull();
   expect(ground.shares[0]).toBeGreaterThan(0.99);
 });
 
 test('a book with hardly any hits gets the usual shares', () => {
-  const empty = fitHits(allocatePlayTable(0));
+  const empty = fitHere(hitFits(allocatePlayTable(0)));
   expect(empty.groups.map(({ shares }) => shares.map((share) => share.toFixed(3)))).toEqual([
     ['0.920', '0.077', '0.003'],
     ['0.720', '0.260', '0.020'],
