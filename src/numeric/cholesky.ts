@@ -105,7 +105,7 @@ export function solveCholeskyInPlace(l: Float64Array, n: number, b: Float64Array
 }
 
 /** Overwrites `b` (length n) with the solution of L' x = b. */
-export function solveTransposedInPlace(l: Float64Array, n: number, b: Float64Array): void {
+function solveTransposedInPlace(l: Float64Array, n: number, b: Float64Array): void {
   for (let i = n - 1; i >= 0; i -= 1) {
     const x = b[i] / l[i * n + i];
     b[i] = x;

@@ -1,8 +1,9 @@
 import { selectAirBalls } from '../chances/air/air-balls.ts';
 import type { AirModels } from '../chances/air/air-models.ts';
 import { projectFlights } from '../chances/air/carry.ts';
-import type { GrounderModels } from '../chances/grounder-models.ts';
+import type { CatchModels } from '../chances/air/flight-chances.ts';
 import { selectGrounders } from '../chances/grounders.ts';
+import type { InfieldModels } from '../chances/infield-chances.ts';
 import { allocatePlayTable, type PlayTable } from '../chances/play-table.ts';
 import { SIDES } from '../diamond/play-codes.ts';
 import { type RunMode, type StakeModels, stakes } from '../ledger/runs/stakes.ts';
@@ -16,8 +17,8 @@ import { gatherUsualStarts, type UsualStarts } from './usual-starts.ts';
 /** What plans need of a book. */
 export interface PlanData {
   readonly table: PlayTable;
-  readonly grounders: GrounderModels | null;
-  readonly air: AirModels | null;
+  readonly grounders: InfieldModels | null;
+  readonly air: (CatchModels & Pick<AirModels, 'carry'>) | null;
   /** What an out is worth. */
   readonly runs: { readonly mode: RunMode; readonly models?: StakeModels | undefined };
   /** What the men are rated; without it, no plan with own men. */

@@ -1,4 +1,4 @@
-import { choleskyInPlace, solveCholeskyInPlace, solveTransposedInPlace } from '../numeric/cholesky.ts';
+import { choleskyInPlace, solveCholeskyInPlace } from '../numeric/cholesky.ts';
 import type { Random } from '../numeric/random.ts';
 import type { BallColumns } from './seen-balls.ts';
 import { GROUND, PLANNED_KINDS } from './seen-balls.ts';
@@ -141,12 +141,5 @@ export function redrawTiltInto(
 ): void {
   for (let a = 0; a < TILT_SIZE; a += 1) out[a] = reweighted[a] + Math.sqrt(precision) * random.normal();
   solveCholeskyInPlace(tilt.information, TILT_SIZE, out);
-  for (let a = 0; a < TILT_SIZE; a += 1) out[a] += tilt.theta[a];
-}
-
-/** A tilt drawn from its normal approximation, for a man of whom no balls are to be re-weighted. */
-export function drawTiltInto(tilt: Tilt, random: Random, out: Float64Array): void {
-  for (let a = 0; a < TILT_SIZE; a += 1) out[a] = random.normal();
-  solveTransposedInPlace(tilt.information, TILT_SIZE, out);
   for (let a = 0; a < TILT_SIZE; a += 1) out[a] += tilt.theta[a];
 }

@@ -1,11 +1,15 @@
-import { selectAirBalls } from '../../src/chances/air/air-balls.ts';
-import { fitAirModels } from '../../src/chances/air/air-models.ts';
-import { fitGrounderModels } from '../../src/chances/grounder-models.ts';
-import { selectGrounders } from '../../src/chances/grounders.ts';
+import { type AirBalls, selectAirBalls } from '../../src/chances/air/air-balls.ts';
+import { fitAirReach } from '../../src/chances/air/air-reach.ts';
+import { collectAirRows } from '../../src/chances/air/air-rows.ts';
+import { fitCarry, projectFlights } from '../../src/chances/air/carry.ts';
+import { fitKept } from '../../src/chances/air/kept-model.ts';
+import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
+import type { InfieldModels } from '../../src/chances/infield-chances.ts';
+import { fitPositionChances } from '../../src/chances/reach-model.ts';
+import { fitTravelTime } from '../../src/chances/travel-time.ts';
 import type { DemoLeague } from '../../src/league/demo-league.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
 import { type PlanData, type PlanGrounds, preparePlans } from '../../src/plans/prepare-plans.ts';
-import { SILENT } from '../../src/progress.ts';
 
 export interface PlannedLeague {
   readonly league: DemoLeague;
@@ -13,16 +17,27 @@ export interface PlannedLeague {
   readonly grounds: PlanGrounds;
 }
 
-/** A demo league with everything that plans rest on. */
+/** A demo league with everything that plans rest on, and none of the models that they do not ask. */
 export function plannedLeague(seasons: number, teams: number, seed: number, ballsPerSeason = 25_000): PlannedLeague {
   const league = simulateLeague({ seasons, teams, seed, ballsPerSeason });
   const data: PlanData = {
     table: league.plays,
-    grounders: fitGrounderModels(selectGrounders(league.plays), SILENT),
-    air: fitAirModels(selectAirBalls(league.plays), SILENT),
+    grounders: infieldModelsOf(selectGrounders(league.plays)),
+    air: airModelsOf(selectAirBalls(league.plays)),
     runs: { mode: 'flat' },
   };
   return { league, data, grounds: preparePlans(data) };
+}
+
+export function infieldModelsOf(grounders: Grounders): InfieldModels {
+  const travel = fitTravelTime(grounders);
+  return { travel, positions: fitPositionChances(grounders, travel, () => {}) };
+}
+
+function airModelsOf(balls: AirBalls): PlanData['air'] {
+  const carry = fitCarry(balls);
+  const rows = collectAirRows(balls, projectFlights(balls, carry));
+  return { carry, reach: fitAirReach(rows, () => {}), kept: fitKept(rows.kept) };
 }
 
 /** Ids of the batters of whom at least `fewest` balls were seen, in the order of the table's people. */

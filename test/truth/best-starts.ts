@@ -15,6 +15,16 @@ import { trueLaunches } from './true-batters.ts';
 const FLY = BALL_KINDS.indexOf('fly');
 const INFIELDERS = [3, 4, 5, 6] as const;
 const ROUNDS = 6;
+/** A fine search that ends at the border of its squares goes on around its end, but not for ever. */
+const ZOOMS = 4;
+/** Half the side of the squares of a fine search, in steps. */
+const HALF_STEPS = 2;
+
+/** A grid's step and the balls on which its spots are compared. */
+export interface SearchStage {
+  readonly stepFt: number;
+  readonly balls: number;
+}
 
 interface KeptBall {
   readonly path: BallPath;
@@ -28,8 +38,8 @@ const situation = allocateSituation();
 
 /**
  * The best starts of four infielders that a brute-force search of the simulator finds against one batter: the same balls and luck
- * for every placement, each man in turn to the best spot of a grid until nobody gains, then on a finer grid. Average men, nobody
- * on. Flies, which no infielder reaches, are left out of the search. Only what the limits allow.
+ * for every placement, each man in turn to the best spot of a grid until nobody gains, then on a finer grid and with more balls, as
+ * the best on few balls is partly the best for their luck. Average men, nobody on. Flies, which no infielder reaches, are left out of the search. Only what the limits allow.
  */
 export class BestStarts {
   private readonly men: Float64Array;
@@ -60,19 +70,25 @@ export class BestStarts {
     }
   }
 
-  /** From each of some beginnings; the best by the search's own balls. */
-  search(beginnings: readonly Float64Array[], coarseFt: number, fineFt: number): Float64Array {
+  /** From each of some beginnings; the best by the balls of the fine search. */
+  search(beginnings: readonly Float64Array[], coarse: SearchStage, fine: SearchStage): Float64Array {
     const found = beginnings.map((starts) => {
-      const coarse = this.climb(starts, (position) => spotGrid(this.limits, position, coarseFt, 400));
-      return this.climb(coarse.starts, (position) => this.around(coarse.starts, position, fineFt));
+      let here = this.climb(starts, coarse.balls, (position) => spotGrid(this.limits, position, coarse.stepFt, 400));
+      for (let zoom = 0; zoom < ZOOMS; zoom += 1) {
+        const { starts: from } = here;
+        here = this.climb(from, fine.balls, (position) => this.around(from, position, fine.stepFt));
+        const border = HALF_STEPS * fine.stepFt - 1e-6;
+        if (here.starts.every((value, k) => Math.abs(value - from[k]!) < border)) break;
+      }
+      return here;
     });
     return found.reduce((a, b) => (b.outs > a.outs ? b : a)).starts;
   }
 
   private around(starts: Float64Array, position: number, stepFt: number): Float64Array {
     const spots: number[] = [];
-    for (let i = -2; i <= 2; i += 1) {
-      for (let j = -2; j <= 2; j += 1) {
+    for (let i = -HALF_STEPS; i <= HALF_STEPS; i += 1) {
+      for (let j = -HALF_STEPS; j <= HALF_STEPS; j += 1) {
         const [x, y] = [starts[2 * position - 2]! + i * stepFt, starts[2 * position - 1]! + j * stepFt];
         if (isAllowed(this.limits, position, x, y)) spots.push(x, y);
       }
@@ -80,7 +96,7 @@ export class BestStarts {
     return Float64Array.from(spots);
   }
 
-  private climb(from: Float64Array, spotsOf: (position: number) => Float64Array) {
+  private climb(from: Float64Array, balls: number, spotsOf: (position: number) => Float64Array) {
     const starts = from.slice();
     const grids = INFIELDERS.map(spotsOf);
     let outs = -1;
@@ -89,7 +105,7 @@ export class BestStarts {
       INFIELDERS.forEach((position, m) => {
         const here = starts.slice(2 * position - 2, 2 * position);
         const spots = Float64Array.from([...here, ...grids[m]!]);
-        const counts = this.outsAt(starts, position, spots);
+        const counts = this.outsAt(starts, position, spots, balls);
         let best = 0;
         for (let s = 1; s < counts.length; s += 1) if (counts[s]! > counts[best]!) best = s;
         outs = counts[best]!;
@@ -100,15 +116,15 @@ export class BestStarts {
     return { starts, outs };
   }
 
-  /** Outs over all balls with the man of a position at each of some spots, the others where they are. */
-  private outsAt(others: Float64Array, position: number, spots: Float64Array): Float64Array {
+  /** Outs over the first so many balls with the man of a position at each of some spots, the others where they are. */
+  private outsAt(others: Float64Array, position: number, spots: Float64Array, balls: number): Float64Array {
     const starts = others.slice();
     const counts = new Float64Array(spots.length / 2);
     const kept: Meeting[] = Array.from({ length: 10 }, () => ({ step: -1, needFt: 0, cost: 0 }));
     situation.legsS[0] = this.homeToFirstS;
     situation.outs = 0;
     situation.bases = 0;
-    for (const { path, kind, surface, draws } of this.balls) {
+    for (const { path, kind, surface, draws } of this.balls.slice(0, balls)) {
       situation.kind = kind;
       situation.surface = surface;
       const inAir = kind !== 0;

@@ -4,7 +4,7 @@ import type { Plan, PlanQuestion } from '../../src/plans/plan-types.ts';
 import type { PlanGrounds } from '../../src/plans/prepare-plans.ts';
 import { solvePlan } from '../../src/plans/solve-plan.ts';
 import type { SpotLimits } from '../../src/plans/spot-limits.ts';
-import { BestStarts } from './best-starts.ts';
+import { BestStarts, type SearchStage } from './best-starts.ts';
 import { trueOuts } from './true-batters.ts';
 
 /** Runs of an out in mode `flat`, in hundreds of balls. */
@@ -24,9 +24,8 @@ export interface TruePlan {
 }
 
 export interface TrueSearch {
-  readonly balls: number;
-  readonly coarseFt: number;
-  readonly fineFt: number;
+  readonly coarse: SearchStage;
+  readonly fine: SearchStage;
   /** Also where nobody of a position was seen. */
   readonly anywhere?: boolean;
 }
@@ -65,8 +64,14 @@ export function judgeByTruth(
       seen: (position) => (search.anywhere ? null : grounds.usual.seen(position, side)),
       batterToFirstS: batter.homeToFirstS,
     };
-    const brute = new BestStarts(truth, batter, limits, search.balls, 4099 + batter.index);
-    placements.push(brute.search([even, starts], search.coarseFt, search.fineFt));
+    const brute = new BestStarts(
+      truth,
+      batter,
+      limits,
+      Math.max(search.coarse.balls, search.fine.balls),
+      4099 + batter.index,
+    );
+    placements.push(brute.search([even, starts], search.coarse, search.fine));
   }
   const { share, error } = trueOuts(truth, batter, placements, balls, 7919 + batter.index);
   const runs = (p: number) => RUNS_PER_100 * (share[p]! - share[0]!);

@@ -1,8 +1,11 @@
+import { BALL_KINDS } from '../../src/diamond/play-codes.ts';
 import type { LeagueOptions } from '../../src/league/demo-league.ts';
 import { allocateBallPath, type Launch } from '../../src/league/physics/ball-path.ts';
+import type { Meeting } from '../../src/league/physics/meet-ball.ts';
 import { SKILL_STRIDE } from '../../src/league/physics/men.ts';
 import { playBall } from '../../src/league/physics/play-ball.ts';
 import { allocatePlayDraws, drawPlay } from '../../src/league/physics/play-draws.ts';
+import { meetFromStart } from '../../src/league/physics/pursue-ball.ts';
 import { allocateOutcome, allocateSituation } from '../../src/league/physics/situation.ts';
 import { traceBall } from '../../src/league/physics/trace-ball.ts';
 import { foundClub } from '../../src/league/scenario/club.ts';
@@ -14,6 +17,7 @@ import type { LeagueTruth } from '../../src/league/truth/league-truth.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 
 const FIRST_YEAR = 2031;
+const GROUND = BALL_KINDS.indexOf('ground');
 
 /** Everybody of a demo league with his true habit at bat, which the league's tables and truth do not tell. */
 export function truePeople({ seasons, teams, seed }: LeagueOptions): Person[] {
@@ -60,8 +64,11 @@ export function trueOuts(
     nextBall(batter, random, b);
     drawPlay(random.next, draws);
     let first = 0;
+    met.fill(0);
     placements.forEach((starts, p) => {
-      playBall(path, situation, starts, men, draws, outcome);
+      playBall(path, situation, starts, men, draws, outcome, (position, horizonS, out) =>
+        meetOnce(starts, placements[0]!, men, position, horizonS, out),
+      );
       const out = outcome.outsMade > 0 ? 1 : 0;
       if (p === 0) first = out;
       share[p]! += out;
@@ -73,6 +80,27 @@ export function trueOuts(
     return Math.sqrt(Math.max(squares[p]! / balls - mean * mean, 0) / balls);
   });
   return { share: share.map((sum) => sum / balls), error };
+}
+
+const kept: Meeting[] = Array.from({ length: 10 }, () => ({ step: -1, needFt: 0, cost: 0 }));
+const met = new Uint8Array(10);
+
+/** Where a man meets the ball; reckoned once for all placements in which he stands as in the first. */
+function meetOnce(
+  starts: Float64Array,
+  firstStarts: Float64Array,
+  men: Float64Array,
+  p: number,
+  horizonS: number,
+  out: Meeting,
+): void {
+  const asInFirst = starts[2 * p - 2] === firstStarts[2 * p - 2] && starts[2 * p - 1] === firstStarts[2 * p - 1];
+  if (asInFirst && met[p] === 1) Object.assign(out, kept[p]);
+  else meetFromStart(path, starts, men, p, draws.step[p]!, horizonS, situation.kind !== GROUND, out);
+  if (asInFirst && met[p] === 0) {
+    Object.assign(kept[p]!, out);
+    met[p] = 1;
+  }
 }
 
 function setSituation(batter: Person, outs: number, bases: number): void {
