@@ -2,8 +2,9 @@ import { gapFt } from '../diamond/ball-line.ts';
 import { NEAREST_POINT_FT } from './chance-order.ts';
 import type { DefenderChances, SpotFacts } from './defender-chances.ts';
 import { flagBit } from './grades.ts';
+import type { InfieldModels } from './grounder-models.ts';
 import type { Grounders } from './grounders.ts';
-import { type Ball, InfieldChances, type InfieldModels } from './infield-chances.ts';
+import { type Ball, InfieldChances } from './infield-chances.ts';
 
 const NO_BEARING = flagBit('no_bearing');
 const NO_SPEED = flagBit('no_speed');

@@ -17,6 +17,9 @@ export interface GrounderModels {
   readonly direct: DirectOpening;
 }
 
+/** The models that a set mark on the ground rests on. */
+export type InfieldModels = Pick<GrounderModels, 'travel' | 'positions'>;
+
 /** Every fit of them, in the order in which a build makes them. */
 export function listGrounderFits({ travel, positions, finish, direct }: GrounderModels): FittedModel[] {
   return [
@@ -30,14 +33,14 @@ export function listGrounderFits({ travel, positions, finish, direct }: Grounder
 /** All grounder models of a book's grounders, of all seasons together: travel time first, as arrivals rest on it. */
 export function* grounderFits(grounders: Grounders, choices: FitChoices = {}): Fitting<GrounderModels> {
   const [{ travel, positions }, finish, direct] = yield* together([
-    travelAndPositions(grounders, choices),
+    infieldFits(grounders, choices),
     finishFits(grounders, choices),
     directFits(grounders, choices),
   ]);
   return { travel, positions, finish, direct };
 }
 
-function* travelAndPositions(grounders: Grounders, choices: FitChoices) {
+export function* infieldFits(grounders: Grounders, choices: FitChoices = {}): Fitting<InfieldModels> {
   const travel = yield* travelFit(grounders, choices);
   return { travel, positions: yield* positionFits(grounders, travel, choices) };
 }

@@ -10,7 +10,7 @@ import {
 } from '../models/surface.ts';
 import { expit } from '../numeric/logistic.ts';
 import { arrivalS, spareS, throwFromLineFt, WIDEST_GAP_FT } from './chance-order.ts';
-import type { GrounderModels } from './grounder-models.ts';
+import type { InfieldModels } from './grounder-models.ts';
 import { INFIELD_SIZE } from './grounders.ts';
 import type { PositionChances } from './reach-model.ts';
 import { BallClock } from './travel-time.ts';
@@ -25,9 +25,6 @@ export interface Ball {
   batterToFirstS: number;
   state: number;
 }
-
-/** The models that a set mark on the ground rests on. */
-export type InfieldModels = Pick<GrounderModels, 'travel' | 'positions'>;
 
 interface PositionCurves {
   readonly models: PositionChances;

@@ -1,8 +1,8 @@
 import type { AirModelsFile } from '../chances/air/air-models-file.ts';
 import type { CatchModels } from '../chances/air/flight-chances.ts';
 import { fromKeptFile, toKeptFile } from '../chances/air/kept-model-file.ts';
+import type { InfieldModels } from '../chances/grounder-models.ts';
 import type { GrounderModelsFile } from '../chances/grounder-models-file.ts';
-import type { InfieldModels } from '../chances/infield-chances.ts';
 import { fromModelFile, toModelFile } from '../models/model-file.ts';
 
 /** The models that set marks of one class of balls rest on, and nothing else of a build. */

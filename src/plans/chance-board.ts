@@ -1,5 +1,6 @@
 import { type CatchModels, FlightChances } from '../chances/air/flight-chances.ts';
-import { InfieldChances, type InfieldModels } from '../chances/infield-chances.ts';
+import type { InfieldModels } from '../chances/grounder-models.ts';
+import { InfieldChances } from '../chances/infield-chances.ts';
 import { radians } from '../diamond/bearing.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { BallClass, SkillKind } from '../ratings/skills.ts';

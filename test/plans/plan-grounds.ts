@@ -1,15 +1,15 @@
 import { type AirBalls, selectAirBalls } from '../../src/chances/air/air-balls.ts';
-import { fitAirReach } from '../../src/chances/air/air-reach.ts';
+import { airReachFits } from '../../src/chances/air/air-reach.ts';
 import { collectAirRows } from '../../src/chances/air/air-rows.ts';
-import { fitCarry, projectFlights } from '../../src/chances/air/carry.ts';
-import { fitKept } from '../../src/chances/air/kept-model.ts';
+import { carryFits, projectFlights } from '../../src/chances/air/carry.ts';
+import { keptFit } from '../../src/chances/air/kept-model.ts';
+import { type InfieldModels, infieldFits } from '../../src/chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../../src/chances/grounders.ts';
-import type { InfieldModels } from '../../src/chances/infield-chances.ts';
-import { fitPositionChances } from '../../src/chances/reach-model.ts';
-import { fitTravelTime } from '../../src/chances/travel-time.ts';
 import type { DemoLeague } from '../../src/league/demo-league.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
+import { fitHere } from '../../src/models/fitting.ts';
 import { type PlanData, type PlanGrounds, preparePlans } from '../../src/plans/prepare-plans.ts';
+import { SILENT } from '../../src/progress.ts';
 
 export interface PlannedLeague {
   readonly league: DemoLeague;
@@ -30,14 +30,13 @@ export function plannedLeague(seasons: number, teams: number, seed: number, ball
 }
 
 export function infieldModelsOf(grounders: Grounders): InfieldModels {
-  const travel = fitTravelTime(grounders);
-  return { travel, positions: fitPositionChances(grounders, travel, () => {}) };
+  return fitHere(infieldFits(grounders), SILENT);
 }
 
 function airModelsOf(balls: AirBalls): PlanData['air'] {
-  const carry = fitCarry(balls);
+  const carry = fitHere(carryFits(balls), SILENT);
   const rows = collectAirRows(balls, projectFlights(balls, carry));
-  return { carry, reach: fitAirReach(rows, () => {}), kept: fitKept(rows.kept) };
+  return { carry, reach: fitHere(airReachFits(rows), SILENT), kept: fitHere(keptFit(rows.kept), SILENT) };
 }
 
 /** Ids of the batters of whom at least `fewest` balls were seen, in the order of the table's people. */
