@@ -41,6 +41,7 @@ beforeAll(async () => {
     `/defenders/${fielder}?season=2032&position=6`,
     '/teams',
     `/teams/${team}`,
+    '/plan?plan=yes',
     '/trust',
     '/trust/tables/entries',
     '/nowhere',
@@ -67,5 +68,5 @@ test.each([
 /** Waits until nothing on the page is on its way any more. */
 async function settled(page: Page): Promise<void> {
   await page.getByRole('heading', { level: 1 }).first().waitFor();
-  await page.waitForFunction(() => !/(Reading|Opening|Looking up).*…/.test(document.body.textContent));
+  await page.waitForFunction(() => !/(Reading|Opening|Looking up|Solving).*…/.test(document.body.textContent));
 }

@@ -1,11 +1,15 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
 import { describe, expect, inject, it } from 'vitest';
 import { fromSetModelsFile, type SetModelsFile } from '../src/ledger/set-models.ts';
 import type { PlanModels } from '../src/plans/chance-board.ts';
 import { WhatIfPlan } from '../src/plans/what-if-plan.ts';
 import type { FailureAnswer, PlanAnswer, PlanCaseAnswer, ViewAnswer } from '../src/server/answers.ts';
+import { useBrowser } from './browser.ts';
 
 const address = inject('address');
 const OURS = { origin: address, 'x-leatherbook': '1' };
+const browser = useBrowser();
 
 /** Answers of the server itself, beside what the page makes of them. */
 async function ask<T>(path: string, options: RequestInit = {}, status = 200): Promise<T> {
@@ -33,8 +37,7 @@ async function readModels(): Promise<PlanModels> {
 describe('what the server says of a plan', () => {
   it.each([
     ['average men', '&runners=1--&outs=1'],
-    ['own men and the outfield', '&own_men=yes&outfield=yes&runners=-2-'],
-    ['no rule', '&rule=open'],
+    ['own men, the outfield, no rule', '&own_men=yes&outfield=yes&runners=-2-&rule=open'],
   ])('is what a page reckons from the case and the models, to the last bits: %s', async (_, more) => {
     const { batter, defence } = await someBatter();
     const query = `?batter=${batter}&defence=${encodeURIComponent(defence)}${more}`;
@@ -79,5 +82,113 @@ describe('what the server says of a plan', () => {
     const card = { method: 'POST', headers: OURS, body: '{"batter":"x"}' };
     const { error } = await ask<FailureAnswer>('/api/plan/card', card, 400);
     expect(error.message).toMatch(/no pocket card/);
+  });
+});
+
+/** What the page says of the starts on it. */
+const worthOn = async (page: Page, name: 'runs' | 'gain') =>
+  Number(await page.locator('[data-gain]').getAttribute(`data-${name}`));
+const discOf = (page: Page, position: number) =>
+  page.locator('svg g[role=button]').filter({ has: page.locator(`text="${position}"`) });
+const openPlan = async (query = '') => {
+  const watched = await browser.open(`/plan${query}`);
+  await watched.page.locator('[data-gain]').waitFor();
+  return watched;
+};
+
+describe('the page Plan', () => {
+  it('opens on a question; a start that is dragged has its runs under the pointer within 16 ms, and the link restores it', async () => {
+    const { page, close, complaints, outside } = await openPlan();
+    const before = await worthOn(page, 'runs');
+    const box = (await discOf(page, 6).boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let step = 1; step <= 60; step += 1) await page.mouse.move(x - step, y + step / 3);
+    await page.mouse.up();
+    const dragged = await worthOn(page, 'runs');
+    expect(dragged).not.toBe(before);
+    const took = await page.evaluate(() => performance.getEntriesByName('move-drawn').map(({ duration }) => duration));
+    expect(took.length).toBeGreaterThan(20);
+    took.sort((a, b) => a - b);
+    // The middle one: other work of a busy machine falls on single moves.
+    expect(took[Math.floor(took.length / 2)]).toBeLessThan(16);
+
+    await page.waitForURL(/starts=6_/);
+    const again = await openPlan(new URL(page.url()).search);
+    expect(await worthOn(again.page, 'runs')).toBe(dragged);
+    await again.page.getByRole('button', { name: 'Back to the club’s own' }).click();
+    expect(await worthOn(again.page, 'runs')).toBe(before);
+    expect([...complaints, ...outside, ...again.complaints]).toEqual([]);
+    await again.close();
+    await close();
+  });
+
+  it('solves: the worth on the page is the plan’s; what is asked otherwise is asked anew; the card comes as SVG and PDF', async () => {
+    const { batter, defence } = await someBatter();
+    const query = `?batter=${batter}&defence=${encodeURIComponent(defence)}`;
+    const { page, close, complaints } = await openPlan(query);
+    await page.getByRole('button', { name: 'Solve' }).click();
+    await page.getByText('The plan:').first().waitFor();
+    const { plan } = await ask<PlanAnswer>(`/api/plan${query}`, { method: 'POST', headers: OURS });
+    expect(Math.abs((await worthOn(page, 'gain')) - plan.gain_runs_per_100.value)).toBeLessThan(1e-9);
+    await page.waitForURL(/plan=yes/);
+    const costs = await page.locator('[role=gridcell][data-column="4"]').allInnerTexts();
+    for (const [at, { runs_per_100: cost }] of plan.cost_of_error.entries())
+      expect(Math.abs(Number(costs[at]) - cost)).toBeLessThan(0.0051);
+
+    await page.getByText('Pocket card').click();
+    for (const [kind, begins] of [
+      ['SVG', '<svg'],
+      ['PDF', '%PDF-'],
+    ]) {
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: `Pocket card: save as ${kind}` }).click(),
+      ]);
+      expect(download.suggestedFilename()).toMatch(new RegExp(`\\.${kind!.toLowerCase()}$`));
+      expect(readFileSync(await download.path(), 'latin1').startsWith(begins!), kind).toBe(true);
+    }
+
+    await page.getByRole('button', { name: 'first', exact: true }).click();
+    await page.getByText('runner on first').first().waitFor();
+    expect(new URL(page.url()).search).not.toContain('plan=yes');
+    await page.goBack();
+    await page.getByText('nobody on').first().waitFor();
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
+  it('can be walked through with the keyboard alone', async () => {
+    const { page, close } = await openPlan();
+    const before = await worthOn(page, 'runs');
+    const reached: string[] = [];
+    for (let press = 0; press < 40; press += 1) {
+      await page.keyboard.press('Tab');
+      const name = await page.evaluate(
+        () => document.activeElement?.getAttribute('aria-label') ?? document.activeElement?.textContent?.trim() ?? '',
+      );
+      reached.push(name);
+      if (!/^6 shortstop/.test(name)) continue;
+      for (let step = 0; step < 3; step += 1) await page.keyboard.press('Shift+ArrowLeft');
+      expect(await worthOn(page, 'runs')).not.toBe(before);
+      await page.keyboard.press('Escape');
+      expect(await worthOn(page, 'runs')).toBe(before);
+    }
+    for (const wanted of [/^Two a side/, /^3 first base/, /^6 shortstop/, /^Solve/, /^Copy link/, /Pocket card/])
+      expect(
+        reached.some((name) => wanted.test(name)),
+        String(wanted),
+      ).toBe(true);
+    await close();
+  });
+
+  it('says whom the book does not know, and what starts break', async () => {
+    const { page, close } = await browser.open('/plan?batter=nobody');
+    await page.getByText('The book knows no batter nobody').waitFor();
+    await page.goto(`${address}/plan?starts=6_300_1300*3_-600_600`);
+    await page.getByText('Position 6: the rule wants two a side').waitFor();
+    await page.getByText('Nobody is near enough to first base').waitFor();
+    await close();
   });
 });

@@ -38,3 +38,8 @@ export function leastTimeS(balls: WeightedBalls, xFt: number, yFt: number): numb
   }
   return Number.POSITIVE_INFINITY;
 }
+
+/** What is said to whoever places a man nearer than `safeS`. */
+export function sayTooNear(position: number, timeS: number, safeS: number): string {
+  return `Position ${position} would have ${timeS.toFixed(2)} s against his hardest balls, less than ${safeS} s: too near to be safe. The league's and the coach's own rules come first, above all for young players.`;
+}

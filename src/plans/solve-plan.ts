@@ -3,7 +3,7 @@ import { beginnings } from './beginnings.ts';
 import { ChanceBoard } from './chance-board.ts';
 import { drawBalls, INFIELD_COUNTS, judgingBalls, OUTFIELD_COUNTS, type WeightedBalls } from './draw-balls.ts';
 import { Judge } from './judge-plan.ts';
-import { leastTimeS, SAFE_S } from './least-time.ts';
+import { leastTimeS, SAFE_S, sayTooNear } from './least-time.ts';
 import { type Plan, type PlanQuestion, runnersText } from './plan-types.ts';
 import { poseQuestion } from './pose-question.ts';
 import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
@@ -124,9 +124,6 @@ function costOfError(board: ChanceBoard, worth: Float64Array, starts: Float64Arr
 function warnAboutSpots(balls: WeightedBalls, starts: Float64Array, settled: Settled, safeS: number): void {
   for (const position of settled.movers) {
     const time = leastTimeS(balls, starts[2 * position - 2], starts[2 * position - 1]);
-    if (time < safeS)
-      settled.warnings.push(
-        `Position ${position} would have ${time.toFixed(2)} s against his hardest balls, less than ${safeS} s: too near to be safe. The league's and the coach's own rules come first, above all for young players.`,
-      );
+    if (time < safeS) settled.warnings.push(sayTooNear(position, time, safeS));
   }
 }

@@ -29,11 +29,20 @@ export async function askServerForText(address: string, options: RequestInit = {
 
 /** Asks the server to do something. */
 export async function tellServer<T>(address: string, body: unknown = {}): Promise<T> {
-  return await askServer<T>(address, {
+  return await askServer<T>(address, posted(body));
+}
+
+/** As tellServer, for an answer that is a file. */
+export async function tellServerForFile(address: string, body: unknown): Promise<Blob> {
+  return await (await fetchAnswer(address, posted(body))).blob();
+}
+
+function posted(body: unknown): RequestInit {
+  return {
     method: 'POST',
     headers: { 'Content-Type': 'application/json', 'X-Leatherbook': '1' },
     body: JSON.stringify(body),
-  });
+  };
 }
 
 async function fetchAnswer(address: string, options: RequestInit): Promise<Response> {

@@ -25,17 +25,14 @@ function withGaps<T>(data: T): T {
   return revive('', data) as T;
 }
 
-const models = new Map<string, Promise<SetModels>>();
+const models = new Map<SetModels['ballClass'], { readonly version: string; readonly answer: Promise<SetModels> }>();
 
 /** The models of a class of balls of one version of the book; asked for once. Throws ServerFailure. */
 export function readModels(ballClass: SetModels['ballClass'], version: string): Promise<SetModels> {
-  const key = `${ballClass} ${version}`;
-  let answer = models.get(key);
-  if (answer === undefined) {
-    answer = askServer<SetModelsFile>(`/api/models/${ballClass}`).then(fromSetModelsFile);
-    models.clear();
-    models.set(key, answer);
-    answer.catch(() => models.delete(key));
-  }
+  const known = models.get(ballClass);
+  if (known?.version === version) return known.answer;
+  const answer = askServer<SetModelsFile>(`/api/models/${ballClass}`).then(fromSetModelsFile);
+  models.set(ballClass, { version, answer });
+  answer.catch(() => models.delete(ballClass));
   return answer;
 }

@@ -2,7 +2,7 @@ import { type AreaEdge, traceArea } from '../../../src/chances/area-covered.ts';
 import type { PlayCase } from '../../../src/ledger/play-case.ts';
 import type { SetModels } from '../../../src/ledger/set-models.ts';
 import { type Trial, type TriedMan, WhatIf } from '../../../src/ledger/what-if.ts';
-import { type Moves, tenths } from './moves-address.ts';
+import { type Moves, tenths } from '../../state/moves-address.ts';
 
 const LEVELS = [0.1, 0.5, 0.9];
 const GROUND_STEPS = { stepFt: 2, farthestFt: 60 } as const;
