@@ -137,7 +137,7 @@ describe('the page Plan', () => {
     for (const [at, { runs_per_100: cost }] of plan.cost_of_error.entries())
       expect(Math.abs(Number(costs[at]) - cost)).toBeLessThan(0.0051);
 
-    await page.getByText('Pocket card').click();
+    await page.getByText('Pocket card of these starts').click();
     for (const [kind, begins] of [
       ['SVG', '<svg'],
       ['PDF', '%PDF-'],
@@ -151,10 +151,10 @@ describe('the page Plan', () => {
     }
 
     await page.getByRole('button', { name: 'first', exact: true }).click();
-    await page.getByText('runner on first').first().waitFor();
+    await page.getByText('nobody out, runner on first').first().waitFor();
     expect(new URL(page.url()).search).not.toContain('plan=yes');
     await page.goBack();
-    await page.getByText('nobody on').first().waitFor();
+    await page.getByText('nobody out, nobody on').first().waitFor();
     expect(complaints).toEqual([]);
     await close();
   });
