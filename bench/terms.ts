@@ -13,7 +13,7 @@ import { TRAVEL_TERMS, travelData, travelFit } from '../src/chances/travel-time.
 import { assignFolds } from '../src/chances/trust/folds.ts';
 import { additiveOnly } from '../src/chances/trust/plainer-models.ts';
 import { playOut } from '../src/chances/trust/set-marks.ts';
-import { splitAt, takeGrounders } from '../src/chances/trust/take-grounders.ts';
+import { splitAt, takePlays } from '../src/chances/trust/take-plays.ts';
 import { gapFt } from '../src/diamond/ball-line.ts';
 import { simulateLeague } from '../src/league/simulate-league.ts';
 import type { FamilyName } from '../src/models/family.ts';
@@ -145,6 +145,8 @@ const margin = (covariate: string, lo: number, hi: number, segments: number): Ma
   hi,
   segments,
 });
+const rising = (m: Margin): Margin => ({ ...m, monotone: 'increasing' });
+const falling = (m: Margin): Margin => ({ ...m, monotone: 'decreasing' });
 const smooth = (m: Margin): Term => ({ kind: 'smooth', margin: m });
 const tensor = (...margins: Margin[]): Term => ({ kind: 'tensor', margins });
 const levels = (covariate: string, n: number): Term => ({ kind: 'random', covariate, levels: n });
@@ -167,7 +169,7 @@ const throwsLeft = (at: number, position: number) => {
 };
 const deflected = (at: number) => table.touchedBy[grounders.row[at]] === 1 && table.gatheredBy[grounders.row[at]] > 1;
 
-/** Adds what only trials ask for: batter's side, and the gap again for left-handed throwers alone. */
+/** Adds what only trials ask for: batter's side, the gap again for left-handed throwers alone, the absolute gap and which way it is. */
 function withExtras(label: string, position: number, at: Int32Array, data: ModelData): Rows {
   const { gap, arrival } = data.covariates;
   const left = Float64Array.from(at, (g) => (throwsLeft(g, position) ? 1 : 0));
@@ -176,6 +178,8 @@ function withExtras(label: string, position: number, at: Int32Array, data: Model
     side: Float64Array.from(at, (g) => table.batterSide[grounders.row[g]]),
     left,
     pace: arrival === undefined ? left : Float64Array.from(at, (_, k) => gap[k] / Math.max(arrival[k], 0.3)),
+    apart: Float64Array.from(at, (_, k) => Math.abs(gap?.[k] ?? 0)),
+    way: Float64Array.from(at, (_, k) => ((gap?.[k] ?? 0) < 0 ? 0 : 1)),
     leftGap: Float64Array.from(at, (_, k) => (left[k] === 1 && gap !== undefined ? gap[k] : Number.NaN)),
   };
   return { ...data, covariates, label, at };
@@ -229,6 +233,30 @@ compare('reach, shape of the surface of gap and arrival', reachRows, 'binomial',
   shaped('pace 10 x arrival 6', margin('pace', -50, 50, 10), 6),
   shaped('pace 15 x arrival 8', margin('pace', -50, 50, 15), 8),
 ]);
+/** A surface in the absolute gap for either way, each with its own level; held to fall with the gap, or not. */
+const byWay =
+  (hold: (m: Margin) => Margin) =>
+  (label: string): Term[] => {
+    const apart = positionOf(label) === 1 ? margin('apart', 0, 30, 8) : margin('apart', 0, 60, 8);
+    const half = (level: number): Term => ({
+      kind: 'tensor',
+      margins: [hold(apart), margin('arrival', 0.3, 4.3, 8)],
+      by: { covariate: 'way', level },
+    });
+    return [half(0), half(1), { kind: 'factor', covariate: 'way', levels: 2 }, FLIGHT, SURFACE];
+  };
+compare('monotone reach', reachRows, 'binomial', [
+  { name: 'as in the book', terms: (label) => reachTerms(positionOf(label)) },
+  { name: 'absolute gap x arrival, either way', terms: byWay((m) => m) },
+  { name: '... falling with the gap', terms: byWay(falling) },
+  {
+    name: 'gap x arrival, rising with arrival',
+    terms: (label) =>
+      reachTerms(positionOf(label)).map((term, k) =>
+        k === 0 && term.kind === 'tensor' ? { ...term, margins: [term.margins[0], rising(term.margins[1])] } : term,
+      ),
+  },
+]);
 compare('shape for the pitcher', reachRows.slice(0, 1), 'binomial', [
   { name: 'as in the book', terms: (label) => reachTerms(positionOf(label)) },
   shaped('gap within 60 ft 8 x arrival 4', margin('gap', -60, 60, 8), 4),
@@ -260,8 +288,8 @@ function setLosses(learnt: Grounders): { at: number[]; loss: number[] } {
   for (let held = 0; held < FOLDS; held += 1) {
     const { held: own, others } = splitAt(fold, held);
     const choices = { smoothing: (name: string) => smoothing.get(name) };
-    const models = fitHere(positionFits(takeGrounders(learnt, others), travel, choices));
-    const asked = takeGrounders(grounders, own);
+    const models = fitHere(positionFits(takePlays(learnt, others), travel, choices));
+    const asked = takePlays(grounders, own);
     const { set } = playOut(collectChanceRows(asked, travel), models, asked.count);
     own.forEach((g, k) => {
       if (Number.isNaN(set[k])) return;
@@ -365,8 +393,15 @@ compare('finish, place and time known', finishRows, 'binomial', [
 ]);
 
 const DISTANCE = margin('distance', 0, 200, 8);
+/** A ball only ever gets slower, so that the mean slowdown on its way rises; time rises with distance all the more. */
+const risingWithDistance = (term: Term): Term =>
+  term.kind === 'tensor' ? { ...term, margins: [rising(term.margins[0]), ...term.margins.slice(1)] } : term;
 const time = (name: string, ...terms: Term[]): Trial => ({ name, terms: always(terms) });
-compare('travel time', [{ label: 'travel time', ...travelData(grounders) }], 'gaussian', [
+const travelled = travelData(grounders);
+const side = Float64Array.from(travelled.at, (g) => table.batterSide[grounders.row[g]]);
+const state = Float64Array.from(travelled.at, (g) => grounders.state[g]);
+const travelRows = { ...travelled, label: 'travel time', covariates: { ...travelled.covariates, side, state } };
+compare('travel time', [travelRows], 'gaussian', [
   { name: 'as in the book', terms: always(TRAVEL_TERMS) },
   time(
     'distance, speed, launch, surface',
@@ -381,6 +416,9 @@ compare('travel time', [{ label: 'travel time', ...travelData(grounders) }], 'ga
   time('distance x speed, speed x launch, surface', tensor(DISTANCE, SPEED), FLIGHT, SURFACE),
   time('distance x speed, distance x launch, surface', tensor(DISTANCE, SPEED), tensor(DISTANCE, LAUNCH), SURFACE),
   time('distance x speed x launch, surface', tensor(DISTANCE, SPEED, LAUNCH), SURFACE),
+  time("... and batter's side", ...TRAVEL_TERMS, SIDE),
+  time('... and base-out state', ...TRAVEL_TERMS, STATE),
+  time('... slowdown rising with distance', ...TRAVEL_TERMS.map(risingWithDistance)),
 ]);
 
 const directRows = [0, 1].map((side) => ({ label: `direct opening ${'LR'[side]}`, ...directData(grounders, side) }));

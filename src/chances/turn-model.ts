@@ -75,6 +75,11 @@ function turnColumns(grounders: Grounders, rows: Int32Array): Covariates {
   };
 }
 
+/** Every fit of it. */
+export function listTurnFits({ gathered, thrown }: TurnModel): FittedModel[] {
+  return [...gathered, ...thrown];
+}
+
 /** Fits both chances to all grounders of a book on which a second out was possible. */
 export function* turnFits(grounders: Grounders, choices: FitChoices = {}): Fitting<TurnModel> {
   const plays = selectTurnPlays(grounders);

@@ -1,13 +1,16 @@
 import { type Command, Option } from 'commander';
 import type { Console } from './console.ts';
 import { MAX_SEED, threadsOf, wholeNumber } from './option-values.ts';
+import { TRUST_PARTS, type TrustPart, trustCsv } from './trust-csv.ts';
 import { trustText } from './trust-text.ts';
 
 interface TrustWords {
   readonly book: string;
   readonly folds: number;
   readonly seed: number;
-  readonly format: 'text' | 'json';
+  readonly format: 'text' | 'csv' | 'json';
+  readonly part: TrustPart;
+  readonly out?: string;
   readonly threads?: number;
   readonly json?: boolean;
   readonly quiet?: boolean;
@@ -25,7 +28,9 @@ export function registerTrust(program: Command, console: Console): void {
       'threads to fit on; as many as the machine runs, one for a small book',
       wholeNumber(1, 256),
     )
-    .addOption(new Option('--format <form>', 'the form of the answer').choices(['text', 'json']).default('text'))
+    .addOption(new Option('--format <form>', 'the form of the answer').choices(['text', 'csv', 'json']).default('text'))
+    .addOption(new Option('--part <name>', 'what a CSV holds').choices([...TRUST_PARTS]).default('scores'))
+    .option('--out <file>', 'write to this file')
     .option('--json', 'short for --format json')
     .option('--quiet', 'show no progress')
     .addHelpText('after', '\nExample:\n  leatherbook trust --book my-book')
@@ -34,7 +39,18 @@ export function registerTrust(program: Command, console: Console): void {
       const { book, folds, seed } = words;
       const progress = console.progress(words.quiet === true);
       const report = await trust({ book, folds, seed, ...threadsOf(words) }, { progress, now: console.now });
-      const asJson = words.json === true || words.format === 'json';
-      console.out(asJson ? `${JSON.stringify(report)}\n` : trustText(report));
+      const format = words.json === true ? 'json' : words.format;
+      const answer = {
+        json: () => `${JSON.stringify(report)}\n`,
+        csv: () => trustCsv(report, words.part),
+        text: () => trustText(report),
+      }[format]();
+      if (words.out === undefined) {
+        console.out(answer);
+        return;
+      }
+      const { writeChunks, writeOut } = await import('../commands/table/write-out.ts');
+      await writeOut(words.out, async (draft) => writeChunks(draft, [answer]));
+      if (words.quiet !== true) console.err(`${words.out} is written\n`);
     });
 }

@@ -210,7 +210,10 @@ function dataText({ data }: TrustReport): string {
 
 function verdictText({ verdict, seconds }: TrustReport): string {
   const { answer, uses, findings } = verdict;
-  const byAnswer = USES.map((use) => `${use}: ${{ yes: 'yes', care: 'with care', no: 'no' }[uses[use]]}`);
+  const byAnswer = USES.flatMap((use) => {
+    const own = uses[use];
+    return own === undefined ? [] : [`${use}: ${{ yes: 'yes', care: 'with care', no: 'no' }[own]}`];
+  });
   const looks = findings.map(
     ({ text, bearsOn, answer: own }) => `- ${own === 'no' ? 'No: ' : ''}${text} (${bearsOn.join(', ')})`,
   );

@@ -5,9 +5,9 @@ import type { FitChoices } from '../chances/fit-chance.ts';
 import { type GrounderModels, grounderFits, listGrounderFits } from '../chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../chances/grounders.ts';
 import type { PlayTable } from '../chances/play-table.ts';
-import { type TurnModel, turnFits } from '../chances/turn-model.ts';
+import { listTurnFits, type TurnModel, turnFits } from '../chances/turn-model.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
-import { type HitModel, hitFits } from '../ledger/runs/hit-model.ts';
+import { type HitModel, hitFits, listHitFits } from '../ledger/runs/hit-model.ts';
 import { type RunValues, runValues } from '../ledger/runs/run-values.ts';
 import { type RunMode, stakes, turnStakes } from '../ledger/runs/stakes.ts';
 import { scoreAir } from '../ledger/score-air.ts';
@@ -57,9 +57,9 @@ export function* bookFits(
 export function listBookFits({ grounders, turn, air, hits }: BookModels): TaskFit[] {
   return [
     ...(grounders === null ? [] : listGrounderFits(grounders)),
-    ...(turn === null ? [] : [...turn.gathered, ...turn.thrown]),
+    ...(turn === null ? [] : listTurnFits(turn)),
     ...(air === null ? [] : listAirFits(air)),
-    ...(hits === null ? [] : hits.groups.flatMap(({ fitted }) => fitted ?? [])),
+    ...(hits === null ? [] : listHitFits(hits)),
   ];
 }
 

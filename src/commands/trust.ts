@@ -2,21 +2,25 @@ import { openBook } from '../book/open-book.ts';
 import { readPlayTable } from '../book/read-play-table.ts';
 import { readModelFile } from '../book/replace-results.ts';
 import { GRADES } from '../chances/grades.ts';
-import { listGrounderFits } from '../chances/grounder-models.ts';
-import { type Grounders, selectGrounders } from '../chances/grounders.ts';
-import { pool } from '../chances/trust/answers.ts';
+import type { Grounders } from '../chances/grounders.ts';
+import { airTrial } from '../chances/trust/air-trial.ts';
+import { type Answers, pool } from '../chances/trust/answers.ts';
 import { type CrossValidation, crossValidation } from '../chances/trust/cross-validate.ts';
+import type { FoldSettings } from '../chances/trust/folds.ts';
 import { type Quality, qualityOf, reachResiduals } from '../chances/trust/quality.ts';
+import { turnTrial } from '../chances/trust/turn-trial.ts';
 import { BALL_KINDS } from '../diamond/play-codes.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { BalanceGroup } from '../ledger/balance.ts';
 import { isLargeShift } from '../ledger/large-shift.ts';
+import { hitTrial } from '../ledger/runs/hit-trial.ts';
 import { FitFailure } from '../models/fit-record.ts';
-import type { FittedModel } from '../models/fitted-model.ts';
+import { type Fitting, specOf, type TaskFit, together } from '../models/fitting.ts';
 import { termLabel } from '../models/terms.ts';
 import type { Progress } from '../progress.ts';
 import { unpackBuild } from './build-file.ts';
 import { fitOnThreads, threadsFor } from './fits/fit-on-threads.ts';
+import { type BookModels, type BookPlays, listBookFits, selectPlays } from './score-book.ts';
 import { type DataShares, readDataShares } from './trust/data-shares.ts';
 import type { BalanceView, ModelSummary, TrustEvidence } from './trust/evidence.ts';
 import { judge, type Verdict } from './trust/verdict.ts';
@@ -47,21 +51,24 @@ export async function trust(options: TrustOptions, effects: TrustEffects): Promi
   const book = await openBook(options.book, { access: 'read', command: 'trust', now: effects.now });
   try {
     const build = await unpackBuild((name) => readModelFile(book, name));
-    const models = build.models.grounders;
-    if (models === null) throw nothingToTest(options.book);
-    const grounders = selectGrounders(await readPlayTable(book));
+    const plays = selectPlays(await readPlayTable(book));
+    const { grounders } = plays;
+    if (build.models.grounders === null) throw nothingToTest(options.book);
     const data = await readDataShares(book.store);
     const games = countGames(grounders, options);
     const threads = options.threads ?? threadsFor(grounders.table.count);
-    const fitting = crossValidation(grounders, models, options);
-    const tested = await validateOrExplain(() => fitOnThreads(fitting, threads, effects.progress));
+    const fits = listBookFits(build.models);
+    const progress = oneStage(effects.progress, fits.length * (2 * options.folds + 1));
+    const { tested, others } = await validateOrExplain(() =>
+      fitOnThreads(trials(plays, build.models, options), threads, progress),
+    );
     const evidence = {
       book: options.book,
       grounders: grounders.count,
       games,
       folds: options.folds,
-      models: listGrounderFits(models).map(summarise),
-      quality: qualities(tested),
+      models: fits.map(summarise),
+      quality: [...qualities(tested), ...others.map(qualityOf)],
       travel: tested.travel,
       residuals: tested.reach
         .filter(({ count }) => count > 0)
@@ -95,7 +102,42 @@ function countGames({ row, table }: Grounders, { book, folds }: TrustOptions): n
   );
 }
 
-async function validateOrExplain(validate: () => Promise<CrossValidation>): Promise<CrossValidation> {
+interface Trials {
+  readonly tested: CrossValidation;
+  /** Answers about turns, balls in the air and hits. */
+  readonly others: readonly Answers[];
+}
+
+/** All models on games that they have not seen. */
+function* trials({ grounders, air, table }: BookPlays, models: BookModels, folds: FoldSettings): Fitting<Trials> {
+  const [tested, turn, aloft, hits] = yield* together([
+    crossValidation(grounders, models.grounders!, folds),
+    models.turn === null ? together([]) : turnTrial(grounders, models.turn, folds),
+    models.air === null ? together([]) : airTrial(air, models.air, folds),
+    models.hits === null ? together([]) : hitTrial(table, models.hits, folds),
+  ]);
+  return { tested, others: [...turn, ...withAll(aloft), ...hits].filter(({ count }) => count > 0) };
+}
+
+/** Before the answers of the positions to one question those of all together. */
+function withAll(parts: readonly Answers[]): Answers[] {
+  return [...new Set(parts.map(({ question }) => question))].flatMap((question) => {
+    const own = parts.filter((each) => each.question === question);
+    return own.length === 1 ? own : [pool(own), ...own];
+  });
+}
+
+/** All fits as one stage; some finishes are fitted twice, which nobody can know before. */
+function oneStage(progress: Progress, total: number): Progress {
+  progress.stage('fitting', total);
+  return {
+    stage() {},
+    advance: (done) => progress.advance(Math.min(done, total)),
+    finish: () => progress.finish(),
+  };
+}
+
+async function validateOrExplain(validate: () => Promise<Trials>): Promise<Trials> {
   try {
     return await validate();
   } catch (thrown) {
@@ -110,9 +152,10 @@ async function validateOrExplain(validate: () => Promise<CrossValidation>): Prom
   }
 }
 
-function summarise({ design, edf, record, coefficients }: FittedModel): ModelSummary {
-  const terms = design.spec.terms.map(termLabel);
-  return { name: design.spec.name, terms, coefficients: coefficients.length, edf, record };
+function summarise(fit: TaskFit): ModelSummary {
+  const { name, terms } = specOf(fit);
+  const coefficients = fit.design.width * ('spec' in fit ? fit.coefficients.length : 1);
+  return { name, terms: terms.map(termLabel), coefficients, edf: fit.edf, record: fit.record };
 }
 
 function qualities({ opening, set, reach, promise, finish }: CrossValidation): Quality[] {

@@ -10,9 +10,9 @@ const effects = { progress: SILENT, now: TEST_NOW };
 let made: TemporaryBook;
 let report: TrustReport;
 beforeAll(async () => {
-  made = await temporaryBook(simulateLeague({ seasons: 1, teams: 4, seed: 5, ballsPerSeason: 2200 }).plays);
+  made = await temporaryBook(simulateLeague({ seasons: 1, teams: 4, seed: 5, ballsPerSeason: 1500 }).plays);
   await made.book.close();
-  await build({ book: made.dir, runs: 'flat', window: 'rolling', draws: 24, seed: 1 }, effects);
+  await build({ book: made.dir, runs: 'neutral', window: 'rolling', draws: 24, seed: 1 }, effects);
   report = await trust({ book: made.dir, folds: 2, seed: 1 }, effects);
 });
 afterAll(() => made.remove());
@@ -20,8 +20,18 @@ afterAll(() => made.remove());
 test('every model of the build has its record', () => {
   const names = report.models.map(({ name }) => name);
   expect(new Set(names).size).toBe(names.length);
-  for (const name of ['travel time', 'reach 1', 'promise 6', 'finish 5 by place and time', 'direct opening L'])
+  for (const name of [
+    'travel time',
+    'reach 1',
+    'promise 6',
+    'finish 5 by place and time',
+    'direct opening L',
+    'turn thrown by place',
+    'carry distance',
+    'air reach 8',
+  ])
     expect(names).toContain(name);
+  expect(names.some((name) => name.startsWith('hit, liner'))).toBe(true);
   for (const { record } of report.models) expect(record.stopped).toBe('converged');
 });
 
@@ -34,7 +44,10 @@ test('grades and groups add up to the grounders, and a small book is told so', (
 
 test('nothing that goes into JSON is lost there', () => {
   const quality = JSON.parse(JSON.stringify(report)).quality as TrustReport['quality'];
-  expect(quality.map(({ question, position }) => `${question} ${position}`)).toContain('reach 6');
+  const asked = quality.map(({ question, position }) => `${question} ${position}`);
+  for (const one of ['reach 6', 'turn 0', 'pivot 0', 'air opening 0', 'air reach 0', 'air reach 8', 'extra bases 0'])
+    expect(asked).toContain(one);
+  expect(new Set(asked).size).toBe(asked.length);
   expect(quality[0]!.deciles.length).toBe(10);
   expect(report.residuals.map(({ position }) => position)).toContain(6);
 });

@@ -6,7 +6,7 @@ import type { AirBalls } from './air-balls.ts';
 import { type AirDirectOpening, airDirectFits } from './air-direct.ts';
 import { airReachFits } from './air-reach.ts';
 import { collectAirRows } from './air-rows.ts';
-import { type CarryModel, carryFits, projectFlights } from './carry.ts';
+import { type CarryModel, carryFits, type Flights, projectFlights } from './carry.ts';
 import { type HopRates, measureHopRates } from './hop-outs.ts';
 import { type KeptModel, keptFit } from './kept-model.ts';
 
@@ -34,13 +34,22 @@ export function listAirFits({ carry, reach, kept, direct }: AirModels): FittedMo
 export function* airFits(balls: AirBalls, choices: FitChoices = {}): Fitting<AirModels> {
   const carry = yield* carryFits(balls, choices);
   const flights = projectFlights(balls, carry);
+  return { carry, ...(yield* airChanceFits(balls, flights, choices)), hopRates: measureHopRates(balls) };
+}
+
+/** What is fitted once the flights are known. */
+export function* airChanceFits(
+  balls: AirBalls,
+  flights: Flights,
+  choices: FitChoices = {},
+): Fitting<Pick<AirModels, 'reach' | 'kept' | 'direct'>> {
   const rows = collectAirRows(balls, flights);
   const [reach, kept, direct] = yield* together([
     airReachFits(rows, choices),
     keptFit(rows.kept, choices),
     airDirectFits(balls, flights, choices),
   ]);
-  return { carry, reach, kept, hopRates: measureHopRates(balls), direct };
+  return { reach, kept, direct };
 }
 
 /** Fits all models of balls in the air here, on one thread. Throws FitFailure when one does not arrive. */

@@ -29,9 +29,14 @@ export interface AirRows {
    * Positions 1 to 9 (index 0 to 8): on balls of grade `full`, each defender with a chance up to the one who caught the ball,
    * or dropped it, in order of required speed; those after him are censored. The response is whether he got to it.
    */
-  readonly reach: readonly ModelData[];
+  readonly reach: readonly AirData[];
   /** A row for each ball that somebody got to; the response is whether he kept it. */
-  readonly kept: ModelData;
+  readonly kept: AirData;
+}
+
+/** Rows to fit; `at` numbers the balls. */
+export interface AirData extends ModelData {
+  readonly at: Int32Array;
 }
 
 export function collectAirRows(balls: AirBalls, flights: Flights): AirRows {
@@ -73,6 +78,7 @@ class RowDraft {
   private count = 0;
   private readonly columns: Readonly<Record<AirCovariate, Float64Array>>;
   private readonly response: Float64Array;
+  private readonly at: Int32Array;
 
   constructor(capacity: number) {
     const column = () => new Float64Array(capacity);
@@ -89,6 +95,7 @@ class RowDraft {
       depth: column(),
     };
     this.response = column();
+    this.at = new Int32Array(capacity);
   }
 
   add(man: RunGeometry, balls: AirBalls, flights: Flights, at: number, response: number): void {
@@ -105,14 +112,15 @@ class RowDraft {
     columns.bearing[k] = bearingDegOf(flights.sin[at], flights.cos[at]);
     columns.depth[k] = flights.distanceFt[at];
     this.response[k] = response;
+    this.at[k] = at;
     this.count += 1;
   }
 
-  data(): ModelData {
+  data(): AirData {
     const { count } = this;
     const covariates = Object.fromEntries(
       Object.entries(this.columns).map(([name, column]) => [name, column.slice(0, count)]),
     );
-    return { count, covariates, response: this.response.slice(0, count) };
+    return { count, covariates, response: this.response.slice(0, count), at: this.at.slice(0, count) };
   }
 }

@@ -1,5 +1,23 @@
-/** What is asked of the chance models. */
-export const QUESTIONS = ['opening', 'set', 'reach', 'promise', 'finish'] as const;
+/**
+ * What is asked of the models. Of grounders: `opening` (the direct fit) and `set` mark, `reach`, `promise` (an out, if he will
+ * gather), `finish`, `turn` (a second out, once gathered) and `pivot` (once on its way to him who could turn it). In the air:
+ * `air opening` (the direct fit), `air reach`, `kept`. Of hits: `extra bases` (more than a single) and `triple` (of those,
+ * three bases), into which the chances of the three hits part.
+ */
+const QUESTIONS = [
+  'opening',
+  'set',
+  'reach',
+  'promise',
+  'finish',
+  'turn',
+  'pivot',
+  'air opening',
+  'air reach',
+  'kept',
+  'extra bases',
+  'triple',
+] as const;
 export type Question = (typeof QUESTIONS)[number];
 
 /** The model of the book, and three plainer ones beside it. */
@@ -13,7 +31,7 @@ export type Answerer = 'model' | Rival;
  */
 export interface Answers {
   readonly question: Question;
-  /** 1 to 6; 0 for a question about the whole play, or all positions together. */
+  /** 1 to 9; 0 for a question about the whole play, or all positions together. */
   readonly position: number;
   readonly count: number;
   /** Index of the game. */
@@ -25,7 +43,7 @@ export interface Answers {
   readonly additive: Float64Array;
   readonly bearingDeg: Float64Array;
   readonly speedMph: Float64Array;
-  /** From home: where the ball passes him (reach, promise) or was gathered (finish). */
+  /** From home: where the ball passes him (reach, promise), was gathered (finish, turn, pivot) or comes down (in the air). */
   readonly distanceFt: Float64Array;
   readonly gapFt: Float64Array;
   readonly arrivalS: Float64Array;

@@ -11,18 +11,13 @@ import { type Grounders, INFIELD_SIZE } from '../grounders.ts';
 import { type PositionChances, positionFits } from '../reach-model.ts';
 import { type TravelModel, travelFit } from '../travel-time.ts';
 import { AnswerDraft, type Answers } from './answers.ts';
+import { ballOf } from './ball-answers.ts';
 import { additiveChoices, sameChoices } from './fold-choices.ts';
-import { assignFolds } from './folds.ts';
+import { assignFolds, type FoldSettings } from './folds.ts';
 import { ShareTable } from './plainer-models.ts';
 import { type PlayedOut, playOut } from './set-marks.ts';
-import { splitAt, takeGrounders } from './take-grounders.ts';
+import { splitAt, takePlays } from './take-plays.ts';
 import { TravelDraft, type TravelErrors } from './travel-errors.ts';
-
-export interface FoldSettings {
-  /** 2 or more. */
-  readonly folds: number;
-  readonly seed: number;
-}
 
 /** Answers of every model to balls that it had not seen. */
 export interface CrossValidation {
@@ -65,10 +60,10 @@ export function* crossValidation(
   const book = new AnswerBook();
   for (let held = 0; held < folds; held += 1) {
     const { held: own, others } = splitAt(fold, held);
-    const train = takeGrounders(grounders, others);
+    const train = takePlays(grounders, others);
     const fitted = yield* grounderFits(train, choices);
     const plain = yield* plainFits(train, fitted.travel, plainChoices);
-    book.ask(train, takeGrounders(grounders, own), fitted, plain);
+    book.ask(train, takePlays(grounders, own), fitted, plain);
   }
   const games = new Set(Array.from(grounders.row, (row) => grounders.table.game[row])).size;
   return { folds, games, ...book.answers() };
@@ -207,20 +202,6 @@ class AnswerBook {
 
 function positions(question: 'reach' | 'promise' | 'finish'): AnswerDraft[] {
   return Array.from({ length: INFIELD_SIZE }, (_, k) => new AnswerDraft(question, k + 1));
-}
-
-/** What every question has of a ball, with the answers of the constant and the table of shares. */
-function ballOf(held: Grounders, at: number, shares: ShareTable) {
-  const bearingDeg = held.bearingDeg[at];
-  const speedMph = held.exitSpeedMph[at];
-  return {
-    game: held.table.game[held.row[at]],
-    outcome: held.closed[at],
-    constant: shares.mean,
-    bins: shares.share(bearingDeg, speedMph),
-    bearingDeg,
-    speedMph,
-  };
 }
 
 function hasLine(grounders: Grounders, at: number): boolean {

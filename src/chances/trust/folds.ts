@@ -1,13 +1,22 @@
 import { hashText } from '../../numeric/hash.ts';
-import type { Grounders } from '../grounders.ts';
+import type { ClassPlays } from '../class-plays.ts';
+
+export interface FoldSettings {
+  /** 2 or more. */
+  readonly folds: number;
+  readonly seed: number;
+}
 
 /**
- * Fold of each grounder, 0 to folds - 1: whole games, in an order drawn from game id and seed, dealt out in turn so that
+ * Fold of each play, 0 to folds - 1: whole games, in an order drawn from game id and seed, dealt out in turn so that
  * folds hold as many games as can be. Depends on the games only, not on the order of plays. Throws RangeError when there
  * are fewer games than folds.
  */
-export function assignFolds(grounders: Grounders, folds: number, seed: number): Uint8Array {
-  const { table, row, count } = grounders;
+export function assignFolds(
+  { table, row, count }: Pick<ClassPlays, 'table' | 'row' | 'count'>,
+  folds: number,
+  seed: number,
+): Uint8Array {
   const played = [...new Set(Array.from(row, (r) => table.game[r]))];
   if (!(folds >= 2) || played.length < folds) {
     throw new RangeError(`${folds} folds need 2 or more and as many games; there are ${played.length} games`);

@@ -46,7 +46,24 @@ export interface Quality {
 }
 
 export const DECILES = 10;
-const DISTANCE_EDGES = [0, 40, 70, 100, 115, 130, 145, 160, 220] as const;
+const GROUND_EDGES = [0, 40, 70, 100, 115, 130, 145, 160, 220] as const;
+const AIR_EDGES = [0, 60, 110, 160, 200, 240, 280, 320, 420] as const;
+/** What a place is: a bearing, and a distance where the ball has come to somebody or down, else its speed. */
+const ACROSS: Readonly<Record<Question, { readonly across: PlaceCell['across']; readonly edges: readonly number[] }>> =
+  {
+    opening: { across: 'speedMph', edges: SPEED_EDGES },
+    set: { across: 'speedMph', edges: SPEED_EDGES },
+    reach: { across: 'distanceFt', edges: GROUND_EDGES },
+    promise: { across: 'distanceFt', edges: GROUND_EDGES },
+    finish: { across: 'distanceFt', edges: GROUND_EDGES },
+    turn: { across: 'distanceFt', edges: GROUND_EDGES },
+    pivot: { across: 'distanceFt', edges: GROUND_EDGES },
+    'air opening': { across: 'distanceFt', edges: AIR_EDGES },
+    'air reach': { across: 'distanceFt', edges: AIR_EDGES },
+    kept: { across: 'distanceFt', edges: AIR_EDGES },
+    'extra bases': { across: 'speedMph', edges: SPEED_EDGES },
+    triple: { across: 'speedMph', edges: SPEED_EDGES },
+  };
 export const GAP_EDGES = [-60, -40, -25, -15, -8, -3, 3, 8, 15, 25, 40, 60] as const;
 export const ARRIVAL_EDGES = [0, 0.6, 0.9, 1.2, 1.5, 1.8, 2.2, 2.6, 3.2, 6] as const;
 
@@ -80,11 +97,8 @@ function lead(answers: Answers, rival: Rival): ClusteredMean {
   );
 }
 
-/** Places have a distance where somebody has or could have the ball; before that there are only bearing and speed. */
 function byPlace(answers: Answers): PlaceCell[] {
-  const across: PlaceCell['across'] =
-    answers.question === 'opening' || answers.question === 'set' ? 'speedMph' : 'distanceFt';
-  const edges: readonly number[] = across === 'speedMph' ? SPEED_EDGES : DISTANCE_EDGES;
+  const { across, edges } = ACROSS[answers.question];
   const columns = BEARING_EDGES.length - 1;
   const cell = cellNumbers(answers.bearingDeg, BEARING_EDGES, answers[across], edges);
   return calibrationByGroup(answers.model, answers.outcome, cell, columns * (edges.length - 1))

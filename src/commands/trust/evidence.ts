@@ -30,7 +30,7 @@ export interface TrustEvidence {
   readonly games: number;
   readonly folds: number;
   readonly models: readonly ModelSummary[];
-  /** Opening, set, then reach, promise and finish: all positions together (position 0), then each with any rows. */
+  /** In the order of the questions (answers.ts); those about men all positions together (position 0), then each with any rows. */
   readonly quality: readonly Quality[];
   readonly travel: TravelErrors | null;
   /** What reach leaves over by gap and arrival, by position. */

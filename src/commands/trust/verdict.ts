@@ -1,3 +1,4 @@
+import type { Question } from '../../chances/trust/answers.ts';
 import { offGroups, type PlaceCell, type Quality } from '../../chances/trust/quality.ts';
 import type { ClusteredMean } from '../../numeric/scores.ts';
 import type { TrustEvidence } from './evidence.ts';
@@ -5,7 +6,8 @@ import type { TrustEvidence } from './evidence.ts';
 /** `yes`: use it. `care`: use it after looking at what is named. `no`: do not. */
 export type Answer = 'yes' | 'care' | 'no';
 
-export const USES = ['placement', 'reach', 'finish'] as const;
+/** What numbers are used for: the four kinds of entry, and what they are worth. */
+export const USES = ['placement', 'reach', 'finish', 'turn', 'runs'] as const;
 export type Use = (typeof USES)[number];
 
 /** Something to look at, and what it bears on. */
@@ -15,10 +17,11 @@ export interface Finding {
   readonly text: string;
 }
 
-/** Can the numbers be used? The worst answer of the three kinds of entry; findings that weigh most come first. */
+/** Can the numbers be used? The worst answer of all uses; findings that weigh most come first. */
 export interface Verdict {
   readonly answer: Answer;
-  readonly uses: Readonly<Record<Use, Answer>>;
+  /** Without `turn` and `runs` where no model of theirs was asked. */
+  readonly uses: Readonly<Partial<Record<Use, Answer>>>;
   readonly findings: readonly Finding[];
 }
 
@@ -39,14 +42,23 @@ export const RULES = {
 
 const ALL: readonly Use[] = USES;
 
-/** Which entries a question's answers bear on. */
-const BEARS_ON: Readonly<Record<Quality['question'], readonly Use[]>> = {
+/** Which uses a question's answers bear on. */
+const BEARS_ON: Readonly<Record<Question, readonly Use[]>> = {
   opening: ['placement'],
   set: ['placement', 'reach'],
   reach: ['placement', 'reach'],
   promise: ['placement', 'reach'],
   finish: ['reach', 'finish'],
+  turn: ['turn'],
+  pivot: ['turn'],
+  'air opening': ['placement'],
+  'air reach': ['placement', 'reach'],
+  kept: ['placement', 'reach'],
+  'extra bases': ['runs'],
+  triple: ['runs'],
 };
+/** Small parts of a chance: where their model tells nothing, the whole is only a little rougher. */
+const SMALL_PARTS: readonly Question[] = ['pivot', 'kept', 'triple'];
 
 /** Flags that say that a model had to do with less than it asks for. */
 const TELLING_FLAGS: Readonly<Record<string, readonly Use[]>> = {
@@ -67,10 +79,21 @@ export function judge(evidence: TrustEvidence): Verdict {
     ...aboutData(evidence),
   ];
   findings.sort((a, b) => rank(b.answer) - rank(a.answer));
+  const asked = usesOf(evidence);
   const answerFor = (use: Use) =>
     worst(findings.filter(({ bearsOn }) => bearsOn.includes(use)).map(({ answer }) => answer));
-  const uses = { placement: answerFor('placement'), reach: answerFor('reach'), finish: answerFor('finish') };
-  return { answer: worst(Object.values(uses)), uses, findings };
+  const uses = Object.fromEntries(asked.map((use) => [use, answerFor(use)]));
+  const onThem = findings.map((finding) => ({
+    ...finding,
+    bearsOn: finding.bearsOn.filter((use) => asked.includes(use)),
+  }));
+  return { answer: worst(Object.values(uses)), uses, findings: onThem };
+}
+
+/** The first three, and turn and runs where a model of theirs was asked. */
+function usesOf({ quality }: TrustEvidence): Use[] {
+  const asked = new Set(quality.flatMap(({ question }) => BEARS_ON[question]));
+  return USES.filter((use) => (use !== 'turn' && use !== 'runs') || asked.has(use));
 }
 
 const rank = (answer: Answer) => ({ yes: 0, care: 1, no: 2 })[answer];
@@ -133,7 +156,8 @@ function* aboutQuality({ quality }: TrustEvidence): Generator<Finding> {
     for (const rival of ['constant', 'bins'] as const) {
       if (ahead(each.better[rival])) continue;
       const than = rival === 'constant' ? 'one share for every ball' : 'a table by bearing and speed';
-      yield { answer: 'no', bearsOn, text: `On games it had not seen, ${each.question} is no better than ${than}.` };
+      const answer = SMALL_PARTS.includes(each.question) ? 'care' : 'no';
+      yield { answer, bearsOn, text: `On games it had not seen, ${each.question} is no better than ${than}.` };
     }
     if (behind(each.better.additive))
       yield {

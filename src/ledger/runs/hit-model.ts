@@ -96,7 +96,7 @@ function* groupFit(g: number, plays: PlayTable, choices: FitChoices, learnt: rea
   const shares = counts.map((n, hit) => (n + USUAL_WEIGHT * usual[hit]) / (rows.length + USUAL_WEIGHT));
   if (Math.min(counts[0], counts[1] + counts[2]) < FEWEST) return { name, fitted: null, shares };
   const categories = counts[2] >= FEWEST_TRIPLES && counts[1] > 0 ? HITS : 2;
-  const full = categories === HITS ? `hit, ${name}` : `hit, ${name}, single or more`;
+  const full = categories === HITS ? `hit, ${name}` : `hit, ${name}, without triples`;
   const own = hitTerms(kinds.length, plays.parks.length, walls);
   const terms = choices.terms?.(full, own) ?? own;
   const settings = { ridge: WEAK_PRIOR, ...chosenSettings<FittedMultinomial>(full, terms, choices) };
@@ -106,6 +106,11 @@ function* groupFit(g: number, plays: PlayTable, choices: FitChoices, learnt: rea
     category: category.map((hit) => Math.min(hit, categories - 1)),
   }));
   return { name, fitted, shares };
+}
+
+/** Every fit of it. */
+export function listHitFits({ groups }: HitModel): FittedMultinomial[] {
+  return groups.flatMap(({ fitted }) => fitted ?? []);
 }
 
 /** Rows of a table that a hit model learns from. */

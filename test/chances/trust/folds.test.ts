@@ -1,7 +1,7 @@
 import { beforeAll, expect, test } from 'vitest';
 import type { Grounders } from '../../../src/chances/grounders.ts';
 import { assignFolds } from '../../../src/chances/trust/folds.ts';
-import { splitAt, takeGrounders } from '../../../src/chances/trust/take-grounders.ts';
+import { splitAt, takePlays } from '../../../src/chances/trust/take-plays.ts';
 import { smallGrounders } from './small-league.ts';
 
 let grounders: Grounders;
@@ -23,7 +23,7 @@ test('a game lies in one fold, and folds hold as many games as can be', () => {
 test('the same seed deals alike whatever the order of the plays; another seed does not', () => {
   const fold = assignFolds(grounders, 4, 9);
   const backwards = Int32Array.from({ length: grounders.count }, (_, k) => grounders.count - 1 - k);
-  expect([...assignFolds(takeGrounders(grounders, backwards), 4, 9)].reverse()).toEqual([...fold]);
+  expect([...assignFolds(takePlays(grounders, backwards), 4, 9)].reverse()).toEqual([...fold]);
   expect([...assignFolds(grounders, 4, 10)]).not.toEqual([...fold]);
 });
 
@@ -32,14 +32,14 @@ test('fewer games than folds, or one fold, is refused', () => {
   const oneGame = Int32Array.from(grounders.row.keys()).filter(
     (at) => grounders.table.game[grounders.row[at]!] === first,
   );
-  expect(() => assignFolds(takeGrounders(grounders, oneGame), 2, 1)).toThrow(/there are 1 games/);
+  expect(() => assignFolds(takePlays(grounders, oneGame), 2, 1)).toThrow(/there are 1 games/);
   expect(() => assignFolds(grounders, 1, 1)).toThrow(RangeError);
 });
 
 test('some of the grounders are the same grounders', () => {
   const { held, others } = splitAt(assignFolds(grounders, 3, 1), 1);
   expect(held.length + others.length).toBe(grounders.count);
-  const taken = takeGrounders(grounders, held);
+  const taken = takePlays(grounders, held);
   for (const [k, at] of held.entries()) {
     expect(taken.row[k]).toBe(grounders.row[at]);
     expect(taken.exitSpeedMph[k]).toBe(grounders.exitSpeedMph[at]);
