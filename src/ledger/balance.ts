@@ -29,7 +29,7 @@ export interface BalanceGroup extends Shifts {
  * Shifts stop here. A group in which every play was an out (or none) has no finite shift: at this one its marks are within
  * 1e-12 of the result, so that nothing is learnt from it and nobody is paid.
  */
-export const LARGEST_SHIFT = 30;
+export const LARGEST_SHIFT = 45;
 
 const BALANCED = { shift: 0, short: 0 };
 

@@ -1,6 +1,7 @@
 import type { BallGame } from '../chances/ball-game.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { Shifts } from './balance.ts';
+import { leastDraw } from './raw-marks.ts';
 import { bitCount, shapleyInto } from './shapley.ts';
 
 /**
@@ -33,10 +34,13 @@ export class PlacementShares {
     game.playCoalitions(at);
     const players = game.playerCount;
     const coalitions = 1 << players;
+    const least = leastDraw(game.value[0]);
     for (let a = 0; a < coalitions; a += 1) {
       const odds = Math.exp(shifts.opening + (shifts.set - shifts.opening) * (bitCount(a) / players));
       let sum = 0;
-      for (let d = 0; d < draws; d += 1) sum += shiftByOdds(game.coalitionValue[d * coalitions + a], odds);
+      for (let d = 0; d < draws; d += 1) {
+        sum += shiftByOdds(Math.max(game.coalitionValue[d * coalitions + a], least), odds);
+      }
       coalition[a] = sum / draws;
     }
     this.opening = coalition[0];

@@ -28,6 +28,16 @@ export interface ClassForecast {
   readonly finish: Float64Array;
 }
 
+/**
+ * The least that a draw's mark may be, by the raw set mark of the play (NaN below grade `full`). A mark of exactly 0 stays there whatever
+ * the shift, so that a group in which everybody was out could not balance. Where the men who were there had no chance a draw may have none.
+ */
+export function leastDraw(set: number): number {
+  return set < LEAST_MARK ? 0 : LEAST_MARK;
+}
+
+const LEAST_MARK = 1e-6;
+
 /** Computes raw marks of all plays of a class. The direct forecast serves where a book has no placements to draw from. */
 export function computeRawMarks(
   plays: ClassPlays,
@@ -48,10 +58,11 @@ export function computeRawMarks(
   const nearby = new NearbyOutShares(plays);
   progress.stage('marks', count);
   for (let at = 0; at < count; at += 1) {
-    if (draws.source[at * draws.draws] >= 0) {
-      game.playOpening(at, raw.openingByDraw, at * draws.draws, raw.share, at * men);
+    const from = at * draws.draws;
+    if (draws.source[from] >= 0) {
+      game.playOpening(at, raw.openingByDraw, from, raw.share, at * men);
     } else {
-      raw.openingByDraw.fill(forecast.direct[at], at * draws.draws, (at + 1) * draws.draws);
+      raw.openingByDraw.fill(forecast.direct[at], from, from + draws.draws);
       nearby.sharesInto(plays.bearingDeg[at], raw.share, at * men);
       if (raw.grade[at] === FULL) raw.grade[at] = GROUND;
     }
@@ -59,6 +70,8 @@ export function computeRawMarks(
       game.setActual(at);
       raw.set[at] = game.value[0];
     }
+    const least = leastDraw(raw.set[at]);
+    for (let k = from; k < from + draws.draws; k += 1) raw.openingByDraw[k] = Math.max(raw.openingByDraw[k], least);
     if (raw.grade[at] !== WHOLE) raw.gathered[at] = forecast.finish[at];
     if ((at & 1023) === 0) progress.advance(at);
   }

@@ -120,7 +120,7 @@ describe('build', () => {
     const sheet = await rows(straight, 'SELECT mark_or_kind, total_outs FROM balance');
     for (const { mark_or_kind, total_outs } of sheet) {
       if ((ENTRY_KINDS as readonly unknown[]).includes(mark_or_kind))
-        expect(Math.abs(Number(total_outs))).toBeLessThan(0.5);
+        expect(Math.abs(Number(total_outs))).toBeLessThan(1e-6);
     }
   });
 
@@ -153,7 +153,7 @@ describe('build', () => {
          ON e.ball_kind = b.ball_class AND e.kind = b.mark_or_kind
        JOIN (SELECT ball_kind, avg((grade = 'ground')::INT) AS g FROM marks GROUP BY 1) m ON m.ball_kind = b.ball_class`,
     );
-    expect(sums.length).toBeGreaterThan(15);
+    expect(sums.length).toBeGreaterThan(10);
     for (const { plays, n, share_ground, g } of sums) {
       expect(Number(plays)).toBe(Number(n));
       expect(Number(share_ground)).toBeCloseTo(Number(g), 12);

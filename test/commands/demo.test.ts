@@ -18,7 +18,7 @@ test('the demo replaces an earlier demo book and ends with balanced books', { ti
   expect(first.steps.map((step) => step.name)).toEqual(['simulate', 'intake', 'build', 'tables', 'explain']);
   const kinds = first.tables.balance.filter((row) => (ENTRY_KINDS as readonly unknown[]).includes(row.mark_or_kind));
   expect(kinds.length).toBeGreaterThan(3);
-  for (const row of kinds) expect(Math.abs(Number(row.total_outs)), String(row.mark_or_kind)).toBeLessThan(0.5);
+  for (const row of kinds) expect(Math.abs(Number(row.total_outs)), String(row.mark_or_kind)).toBeLessThan(1e-6);
   expect(first.tables.teams).toHaveLength(4);
   for (const kind of ['placement', 'reach', 'finish'] as const) {
     const outs = first.tables.fielders[kind].map((row) => Number(row.outs));
