@@ -192,6 +192,13 @@ describe('the list of plays', () => {
     const found = await ask<FoundPlaysAnswer>('/api/plays?kind=ground&entry=finish&order=loss');
     await page.getByText(`${found.playCount.toLocaleString('en')} plays; 1 to 50`).waitFor();
     expect(found.plays[0]!.entry!.outs).toBe(Math.min(...found.plays.map(({ entry }) => entry!.outs)));
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'CSV' }).click(),
+    ]);
+    const [head, first] = readFileSync(await download.path(), 'utf8').split('\r\n');
+    expect(head).toMatch(/^play_id,date,fielding_team,.*,outs,runs,grade$/);
+    expect(first!.split(',')[0]).toBe(found.plays[0]!.playId);
     await page.getByRole('button', { name: 'The next 50' }).click();
     await page.waitForURL(/from=50/);
     await page.goBack();

@@ -41,8 +41,13 @@ interface PositionCurves {
 export class InfieldChances {
   private readonly clock: BallClock;
   private readonly curves: readonly PositionCurves[];
+  /** What the ball alone adds to each man's logits; NaN until he is asked about. */
   private readonly reachOffset = new Float64Array(INFIELD_SIZE);
   private readonly promiseOffset = new Float64Array(INFIELD_SIZE);
+  private exitSpeedMph = Number.NaN;
+  private launchAngleDeg = Number.NaN;
+  private surface = 0;
+  private state = 0;
   private sinBearing = 0;
   private cosBearing = 1;
   private batterToFirstS = Number.NaN;
@@ -67,15 +72,25 @@ export class InfieldChances {
     this.sinBearing = ball.sinBearing;
     this.cosBearing = ball.cosBearing;
     this.batterToFirstS = ball.batterToFirstS;
+    this.exitSpeedMph = ball.exitSpeedMph;
+    this.launchAngleDeg = ball.launchAngleDeg;
+    this.surface = ball.surface;
+    this.state = ball.state;
     this.clock.setBall(ball.exitSpeedMph, ball.launchAngleDeg, ball.surface);
-    this.curves.forEach((curves, k) => {
-      const { reach, promise } = curves.models;
-      this.reachOffset[k] =
-        reach.coefficients[0] +
-        evaluateSurface(curves.reachFlight, ball.exitSpeedMph, ball.launchAngleDeg) +
-        levelEffect(reach, 'surface', ball.surface);
-      this.promiseOffset[k] = promise.coefficients[0] + levelEffect(promise, 'state', ball.state);
-    });
+    this.reachOffset.fill(Number.NaN);
+    this.promiseOffset.fill(Number.NaN);
+  }
+
+  /** Many men have no chance of a ball, and nothing needs to be summed for them. */
+  private sumOffsets(k: number): void {
+    if (!Number.isNaN(this.reachOffset[k])) return;
+    const { models, reachFlight } = this.curves[k];
+    const { reach, promise } = models;
+    this.reachOffset[k] =
+      reach.coefficients[0] +
+      evaluateSurface(reachFlight, this.exitSpeedMph, this.launchAngleDeg) +
+      levelEffect(reach, 'surface', this.surface);
+    this.promiseOffset[k] = promise.coefficients[0] + levelEffect(promise, 'state', this.state);
   }
 
   /** Seconds after contact at which the ball is this far along its line. */
@@ -86,6 +101,7 @@ export class InfieldChances {
   /** Chance that infielder k gathers a ball like this one, other than in its line, that comes by at this gap and time. */
   reachAt(k: number, gapFt: number, arrival: number): number {
     if (!(Math.abs(gapFt) <= WIDEST_GAP_FT)) return 0;
+    this.sumOffsets(k);
     return expit(this.reachOffset[k] + evaluateSurface(this.curves[k].reachSurface, gapFt, arrival));
   }
 

@@ -7,6 +7,8 @@ const PAD_PX = 4;
 const BAR_PX = 15;
 const HEAD_PX = 20;
 const INDENT_PX = 10;
+/** Narrower a plot shows nothing. */
+const LEAST_PLOT_PX = 20;
 const GAP_PX = 12;
 const WORD_GAP_PX = 7;
 const TICK_ROOM_PX = 22;
@@ -68,7 +70,8 @@ export function layStairs({ rows, low, high, ticks }: Stairs, widthPx: number): 
   const numberPx = widthPx < 460 ? 50 : 62;
   const namePx = Math.round(Math.min(Math.max(widthPx * 0.38, 118), 270));
   const plotLeft = namePx + GAP_PX;
-  const plotRight = widthPx - 2 * numberPx - GAP_PX;
+  // A page that is being laid out may be narrower than its words for a moment.
+  const plotRight = Math.max(widthPx - 2 * numberPx - GAP_PX, plotLeft + LEAST_PLOT_PX);
   const xOf = (value: number) => tenth(plotLeft + ((value - low) / (high - low)) * (plotRight - plotLeft));
   const marks: LaidMark[] = [];
   const steps: LaidStep[] = [];

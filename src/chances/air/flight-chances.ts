@@ -52,7 +52,8 @@ export class FlightChances implements DefenderChances {
   private readonly curves: readonly PositionCurves[];
   private readonly kept: KeptModel;
   private readonly keptShort: Curve | null;
-  /** What the ball alone adds to each man's logit. */
+  private bearingDeg = Number.NaN;
+  /** What the ball alone adds to each man's logit; NaN until he is asked about. */
   private readonly ballPart = new Float64Array(AIR_MEN);
   private kind = 0;
   private play = -1;
@@ -99,8 +100,8 @@ export class FlightChances implements DefenderChances {
     this.line = line;
     const distance = flights.distanceFt[flight];
     this.geometry.setBall(flights.sin[line], flights.cos[line], distance, flights.hangS[flight]);
-    const bearing = bearingDegOf(flights.sin[line], flights.cos[line]);
-    for (let k = 0; k < AIR_MEN; k += 1) this.ballPart[k] = this.ballLogit(k, bearing, distance);
+    this.bearingDeg = bearingDegOf(flights.sin[line], flights.cos[line]);
+    this.ballPart.fill(Number.NaN);
   }
 
   /**
@@ -133,6 +134,8 @@ export class FlightChances implements DefenderChances {
   }
 
   standAt(k: number, xFt: number, yFt: number): void {
+    if (Number.isNaN(this.ballPart[k]))
+      this.ballPart[k] = this.ballLogit(k, this.bearingDeg, this.flights.distanceFt[this.flight]);
     this.reach = this.reachOf(k, this.geometry, xFt, yFt, this.ballPart[k]);
     this.promise = this.reach > 0 ? this.keptAt(this.geometry.shortFt) : 0;
   }

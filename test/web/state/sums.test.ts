@@ -97,10 +97,10 @@ test('reliability is said for the largest threshold that the man reaches, season
     row('split_half', 100, 0.5),
   ];
   expect(reliabilityWords(rows, 'reach', 'Shortstops', 250)).toBe(
-    'reach of shortstops with 100 chances or more correlates from one season to the next at 0.72 (95 % of 0.52 to 0.82; 30 pairs of seasons): mostly the man.',
+    'reach of shortstops with 100 chances or more correlates from one season to the next at 0.72 (95 %: 0.52 to 0.82; 30 pairs of seasons): mostly the man.',
   );
   expect(reliabilityWords(rows.slice(3), 'reach', 'Shortstops', 250)).toMatch(
-    /between the two halves of a season, scaled to a whole one, at 0\.67 \(halves: 0\.50, 95 % of 0\.30 to 0\.60; 30 men\): too few to say how much of it is the man/,
+    /between the two halves of a season, scaled to a whole one, at 0\.67 \(halves: 0\.50, 95 %: 0\.30 to 0\.60; 30 men\): too few to say how much of it is the man/,
   );
   expect(reliabilityWords([row('year_to_year', 0, 0.9, 2)], 'reach', 'Shortstops', 250)).toBe(null);
   expect(reliabilityWords(rows, 'finish', 'Shortstops', 250)).toBe(null);

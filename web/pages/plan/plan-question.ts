@@ -26,7 +26,9 @@ export function questionIn(
   teams: readonly string[],
 ): Question {
   const word = (name: QuestionWord) => filters.get(name) ?? '';
-  const most = batters.reduce((best, each) => (each.balls > best.balls ? each : best), batters[0] ?? NOBODY);
+  // Nobody bats against his own club.
+  const others = word('defence') === '' ? batters : batters.filter(({ team }) => team !== word('defence'));
+  const most = others.reduce((best, each) => (each.balls > best.balls ? each : best), others[0] ?? NOBODY);
   const batter = word('batter') || most.id;
   const club = batters.find(({ id }) => id === batter)?.team;
   const words = Object.fromEntries(QUESTION_WORDS.map((name) => [name, word(name)])) as Record<QuestionWord, string>;
