@@ -29,12 +29,16 @@ export function commandLineFaults(program: Command, words: readonly string[]): s
   const missing = command.options.filter(
     (option) => option.mandatory && command.getOptionValue(option.attributeName()) === undefined,
   );
-  const required = command.registeredArguments.filter((argument) => argument.required).length;
+  const { registeredArguments } = command;
+  const required = registeredArguments.filter((argument) => argument.required).length;
+  const most = registeredArguments.some((argument) => argument.variadic)
+    ? Number.POSITIVE_INFINITY
+    : registeredArguments.length;
   return [
     ...unknown.map((word) => `${name} does not understand ${word}`),
     ...missing.map((option) => `${name} needs ${option.long}`),
     ...(operands.length < required ? [`${name} needs ${required} arguments`] : []),
-    ...(operands.length > command.registeredArguments.length ? [`${name} takes no argument ${operands.at(-1)}`] : []),
+    ...(operands.length > most ? [`${name} takes no argument ${operands.at(-1)}`] : []),
   ];
 }
 
