@@ -2,18 +2,27 @@
  * Speed of plans, and how a batter's balls are drawn toward the league's.
  *   npx tsx bench/plans.ts speed [plans]     one plan after another on one core; default 240
  *   npx tsx bench/plans.ts balls [seed]      held-out log density of batters' balls under other settings
+ *   npx tsx bench/plans.ts search [batters]  the search for starts against a library's optimisers
  * The target: one plan in a second, 300 batters in 8 situations (2,400 plans) in ten minutes on two cores, half a second each.
  */
+import nlopt from 'nlopt-js';
 import { selectAirBalls } from '../src/chances/air/air-balls.ts';
 import { projectFlights } from '../src/chances/air/carry.ts';
 import { selectGrounders } from '../src/chances/grounders.ts';
 import { simulateLeague } from '../src/league/simulate-league.ts';
 import type { BallSettings } from '../src/plans/batter-balls.ts';
-import { BALL_SETTINGS, chooseBallSettings } from '../src/plans/choose-ball-settings.ts';
+import { ChanceBoard } from '../src/plans/chance-board.ts';
+import { BALL_SETTINGS, chooseBallSettings, HeldOutBalls } from '../src/plans/choose-ball-settings.ts';
+import { drawBalls, INFIELD_COUNTS } from '../src/plans/draw-balls.ts';
+import { poseQuestion } from '../src/plans/pose-question.ts';
+import { searchStarts } from '../src/plans/search-starts.ts';
 import { collectSeenBalls } from '../src/plans/seen-balls.ts';
 import { solvePlan } from '../src/plans/solve-plan.ts';
-import { heldOutOf } from '../test/plans/held-out.ts';
+import { someBatters } from '../test/plans/held-out.ts';
+import { boxLimits, libraryBest, MOVERS } from '../test/plans/library-search.ts';
+import { scorePitchers, withGivers } from '../test/plans/pitcher-held-out.ts';
 import { battersSeen, plannedLeague } from '../test/plans/plan-grounds.ts';
+import { mean } from '../test/truth/correlation.ts';
 
 const SITUATIONS = [
   [0, 0],
@@ -27,6 +36,7 @@ const SITUATIONS = [
 ] as const;
 
 if (process.argv[2] === 'balls') weighBalls(Number(process.argv[3] ?? 1));
+else if (process.argv[2] === 'search') await compareSearches(Number(process.argv[3] ?? 10));
 else measureSpeed(Number(process.argv[3] ?? 240));
 
 function measureSpeed(plans: number): void {
@@ -59,14 +69,15 @@ function weighBalls(seed: number): void {
   const { plays: table } = simulateLeague({ seasons: 3, teams: 12, seed });
   const air = selectAirBalls(table);
   const balls = collectSeenBalls(selectGrounders(table), air, projectFlights(air, { fitted: null }));
+  const heldOutOf = (most: number) => new HeldOutBalls(table, balls, someBatters(table, balls, 40, most));
   for (const most of [10, 50, 150, 1000]) {
-    const heldOut = heldOutOf(table, balls, 40, most);
+    const heldOut = heldOutOf(most);
     const { league, own, drawn, balls: n } = heldOut.score(BALL_SETTINGS);
     console.log(
       `at most ${most} balls a batter, ${n} held out: league ${league.toFixed(4)}, own balls ${own.toFixed(4)}, drawn together ${drawn.toFixed(4)}`,
     );
   }
-  const heldOut = heldOutOf(table, balls, 40, 1000);
+  const heldOut = heldOutOf(1000);
   const held: BallSettings = BALL_SETTINGS;
   const tries: Partial<BallSettings>[] = [
     ...[5, 10, 20, 40, 80, 160].map((precision) => ({ precision })),
@@ -79,5 +90,50 @@ function weighBalls(seed: number): void {
     const { drawn } = heldOut.score({ ...held, ...more });
     console.log(`${JSON.stringify(more)}: ${drawn.toFixed(4)}`);
   }
+  for (const share of [0, 0.15, 0.3, 0.5]) {
+    const given = share === 0 ? balls : withGivers(table, balls, share);
+    for (const pitcherPrecision of [30, 100, 300, 1000]) {
+      const settings = { ...BALL_SETTINGS, pitcherPrecision };
+      const { leaned, drawn, balls: n } = scorePitchers(table, given, someBatters(table, given, 16, 400), settings);
+      console.log(
+        `pitchers with ${100 * share} % of one kind of ball taken away, ${n} held out, pitcherPrecision ${pitcherPrecision}: batter alone ${drawn.toFixed(4)}, leaned toward his pitcher ${(leaned - drawn).toFixed(4)} more`,
+      );
+    }
+  }
   console.log(`chosen: ${JSON.stringify(chooseBallSettings(heldOut))}`);
+}
+
+/** Values in runs per 100 balls, on a sample as plans use it, in boxes, as the library knows no other limits. */
+async function compareSearches(count: number): Promise<void> {
+  const { grounds } = plannedLeague(1, 4, 5);
+  const { people, teams } = grounds.data.table;
+  const batters = battersSeen(grounds, 150).slice(0, count);
+  await nlopt.ready;
+  const margins: number[] = [];
+  for (const batter of batters) {
+    const asked = { batter, defence: teams[0]!, outs: 0, bases: 0, rule: 'open' } as const;
+    const { settled, batter: balls, even, random } = poseQuestion(grounds, asked);
+    const sample = drawBalls(balls, INFIELD_COUNTS, grounds.data.air!.carry, null, random);
+    const board = new ChanceBoard(grounds.data, sample, settled);
+    const worth = sample.weight.map((weight) => 0.75 * weight);
+    const question = { board, worth, others: even, moveCost: 3e-5, movers: MOVERS, limits: boxLimits() };
+    const began = process.cpuUsage();
+    const own = searchStarts(question, [even], 4, random).value;
+    const ownS = secondsSince(began);
+    const local = libraryBest(question, even, 'LN_BOBYQA', 1000);
+    const again = process.cpuUsage();
+    const global = libraryBest(question, even, 'GN_CRS2_LM', 4000);
+    margins.push(100 * (own - Math.max(local, global)));
+    console.log(
+      `${people.indexOf(batter)}: own ${(100 * own).toFixed(3)} in ${ownS.toFixed(2)} s, BOBYQA ${(100 * local).toFixed(3)}, CRS2 ${(100 * global).toFixed(3)} in ${secondsSince(again).toFixed(1)} s`,
+    );
+  }
+  console.log(
+    `own less the better of the two: mean ${mean(margins).toFixed(3)}, least ${Math.min(...margins).toFixed(3)}`,
+  );
+}
+
+function secondsSince(began: NodeJS.CpuUsage): number {
+  const { user, system } = process.cpuUsage(began);
+  return (user + system) / 1e6;
 }

@@ -1,4 +1,5 @@
 import type { PlayTable } from '../chances/play-table.ts';
+import { orderToSpread } from './order-to-spread.ts';
 import { PLANNED_KINDS, type SeenBalls } from './seen-balls.ts';
 import { fitTilt, TILT_SIZE, type Tilt, tiltStatistics } from './tilt.ts';
 
@@ -8,6 +9,8 @@ export interface BallSettings {
   readonly leagueWeight: number;
   /** How strongly his tilt is drawn toward the league: one over the variance of theta. */
   readonly precision: number;
+  /** The same of a pitcher's tilt: pitchers differ less in what they give up than batters in what they hit. */
+  readonly pitcherPrecision: number;
   /** Width of the kernel around each of his balls, as a share of the normal-reference width. */
   readonly bandwidth: number;
   /** Days after which a ball counts half; Infinity: all count alike. */
@@ -17,7 +20,9 @@ export interface BallSettings {
 /** The league's balls of one batting side, thinned evenly, in two halves: one to make plans with and one to judge them by. */
 export interface LeagueSide {
   readonly balls: SeenBalls;
-  /** Numbers of the balls (in `balls`) of each half, and their statistics. */
+  /** How many balls of the side there are, of which the halves are drawn. */
+  readonly count: number;
+  /** Numbers of the balls (in `balls`) of each half, neighbours alike, and their statistics. */
   readonly halves: readonly [LeagueHalf, LeagueHalf];
   /** Standard deviations by kind (code of BALL_KINDS), three each: bearing, speed, launch angle. */
   readonly spread: readonly Float64Array[];
@@ -28,17 +33,28 @@ export interface LeagueHalf {
   readonly statistics: Float64Array;
 }
 
-const MOST_IN_A_HALF = 3000;
+const MOST_IN_A_HALF = 6000;
 
 export function prepareLeagueSide(balls: SeenBalls, ofSide: readonly number[]): LeagueSide {
   const every = Math.max(1, ofSide.length / (2 * MOST_IN_A_HALF));
+  const facts = {
+    weight: () => 1,
+    bearingDeg: (k: number) => balls.bearingDeg[k],
+    exitSpeedMph: (k: number) => balls.exitSpeedMph[k] || 0,
+  };
+  // In an order in which neighbours are alike, so that what is left after thinning stands for all, and either half for the other.
+  const ordered = PLANNED_KINDS.flatMap((kind) => {
+    const list = ofSide.filter((k) => balls.kind[k] === kind);
+    orderToSpread(list, list.length / every / 2, facts);
+    return list;
+  });
   const kept: number[] = [];
-  for (let k = 0; Math.floor(k) < ofSide.length; k += every) kept.push(ofSide[Math.floor(k)]);
+  for (let k = 0; Math.floor(k) < ordered.length; k += every) kept.push(ordered[Math.floor(k)]);
   const half = (parity: number) => {
     const at = Int32Array.from(kept.filter((_, k) => k % 2 === parity));
     return { at, statistics: tiltStatistics(pickBalls(balls, at)) };
   };
-  return { balls, halves: [half(0), half(1)], spread: spreads(balls, kept) };
+  return { balls, count: ofSide.length, halves: [half(0), half(1)], spread: spreads(balls, kept) };
 }
 
 /** Some of the balls, in the order given. */

@@ -74,6 +74,7 @@ function isWhole(balls: SeenBalls, k: number): boolean {
 export const BALL_SETTINGS: BallSettings = {
   leagueWeight: 1000,
   precision: 30,
+  pitcherPrecision: 100,
   bandwidth: 1,
   halfLifeDays: Number.POSITIVE_INFINITY,
 };
@@ -95,7 +96,7 @@ export function chooseBallSettings(
   let best = from;
   let likeliest = heldOut.score(best).drawn;
   for (let round = 0; round < rounds; round += 1) {
-    for (const name of Object.keys(TRIED) as (keyof BallSettings)[]) {
+    for (const name of Object.keys(TRIED) as (keyof typeof TRIED)[]) {
       for (const value of TRIED[name]) {
         const tried = { ...best, [name]: value };
         const { drawn } = heldOut.score(tried);

@@ -4,6 +4,7 @@ import { normalQuantile } from '../numeric/normal-quantile.ts';
 import type { Random } from '../numeric/random.ts';
 import type { BatterBalls, LeagueHalf } from './batter-balls.ts';
 import { fairBearingDeg } from './fair-bearing.ts';
+import { orderToSpread } from './order-to-spread.ts';
 import { allocateBalls, type BallColumns, GROUND, PLANNED_KINDS, type SeenBalls } from './seen-balls.ts';
 import { dot, TILT_SIZE, tiltWeightsInto } from './tilt.ts';
 
@@ -103,8 +104,7 @@ export function drawBalls(
     const total = list.reduce((sum, c) => sum + weight[c], 0);
     const n = wanted[g];
     if (total === 0 || n === 0) return;
-    list.sort((a, b) => bearingOf(a) - bearingOf(b) || a - b);
-    sortBlocksBySpeed(list, weight, speedOf, Math.max(1, Math.round(n / SPEEDS_IN_A_BLOCK)));
+    orderToSpread(list, n, { weight: (c) => weight[c], bearingDeg: bearingOf, exitSpeedMph: speedOf });
     const offset = random.next();
     let passed = 0;
     let drawn = 0;
@@ -140,28 +140,6 @@ export function judgingBalls(
     }
   }
   return gatherBalls(list, shares, batter, carry, random);
-}
-
-/** How many speeds are drawn from one narrow range of bearings. */
-const SPEEDS_IN_A_BLOCK = 8;
-
-/**
- * Cuts candidates sorted by bearing into blocks of equal weight and sorts each by speed, to and fro, so that a systematic draw
- * along the list is spread evenly over bearing and, within narrow bearings, over speed.
- */
-function sortBlocksBySpeed(list: number[], weight: Float64Array, speedOf: (c: number) => number, blocks: number): void {
-  const total = list.reduce((sum, c) => sum + weight[c], 0);
-  const block = new Map<number, number>();
-  let passed = 0;
-  for (const c of list) {
-    passed += weight[c];
-    block.set(c, Math.min(blocks - 1, Math.floor((passed / total) * blocks)));
-  }
-  list.sort((a, b) => {
-    const [own, other] = [block.get(a)!, block.get(b)!];
-    if (own !== other) return own - other;
-    return (own % 2 === 0 ? 1 : -1) * (speedOf(a) - speedOf(b)) || a - b;
-  });
 }
 
 function gatherBalls(

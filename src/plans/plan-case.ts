@@ -73,6 +73,7 @@ export interface PlanCase {
     readonly theta: readonly number[];
     readonly information: readonly number[];
     readonly mean: readonly number[];
+    readonly leagueShare: number;
     readonly pitcher: readonly number[] | null;
   };
   readonly warnings: readonly string[];
@@ -114,6 +115,7 @@ export function packPlanCase(grounds: PlanGrounds, question: PlanQuestion): Plan
       theta: Array.from(from.tilt.theta),
       information: Array.from(from.tilt.information),
       mean: Array.from(from.mean),
+      leagueShare: from.leagueShare,
       pitcher: pitcher && Array.from(pitcher),
     },
     warnings: settled.warnings,

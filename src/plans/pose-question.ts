@@ -57,7 +57,9 @@ function warnAboutBalls(count: number, warnings: string[]): void {
 function pitcherTilt(grounds: PlanGrounds, { pitcher }: PlanQuestion, side: number): Float64Array | null {
   if (pitcher === undefined) return null;
   const numbers = ballsOfSide(grounds, grounds.ofPitcher.get(personIndex(grounds, pitcher, 'pitcher')), side);
-  return fitBatterBalls(grounds.data.table, grounds.sides[side], numbers, grounds.lastDay, grounds.settings).tilt.theta;
+  const { data, sides, lastDay, settings } = grounds;
+  const asPitcher = { ...settings, precision: settings.pitcherPrecision };
+  return fitBatterBalls(data.table, sides[side], numbers, lastDay, asPitcher).tilt.theta;
 }
 
 /** Where the club usually has the men who are placed; the others stay at their even spots, so that only the placed ones are compared. */

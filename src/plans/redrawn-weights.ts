@@ -17,6 +17,8 @@ export interface RedrawnFrom {
   readonly mean: Float64Array;
   /** Statistics of the league's balls to judge by. */
   readonly leagueStatistics: Float64Array;
+  /** Share of the side's balls that they are. */
+  readonly leagueShare: number;
 }
 
 export function redrawnFrom({ ownWeight, ownStatistics, ownShare, tilt, settings, league }: BatterBalls): RedrawnFrom {
@@ -28,6 +30,7 @@ export function redrawnFrom({ ownWeight, ownStatistics, ownShare, tilt, settings
     precision: settings.precision,
     mean: meanStatistics(tilt.theta, league.halves[0].statistics),
     leagueStatistics: league.halves[1].statistics,
+    leagueShare: league.halves[1].at.length / league.count,
   };
 }
 

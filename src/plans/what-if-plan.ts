@@ -37,7 +37,7 @@ export class WhatIfPlan {
     this.planCase = planCase;
     this.seen = readBalls(planCase.seen);
     this.balls = readBalls(planCase.judging);
-    const { seed, ownShare, precision, theta, information, mean, pitcher } = planCase.redrawn;
+    const { seed, ownShare, precision, theta, information, mean, leagueShare, pitcher } = planCase.redrawn;
     const leagueCount = this.balls.count - OWN_COPIES * this.seen.count;
     this.judge = new Judge(models, planCase, this.balls, Float64Array.from(planCase.stakes), {
       ownWeight: this.seen.weight,
@@ -47,6 +47,7 @@ export class WhatIfPlan {
       precision,
       mean: Float64Array.from(mean),
       leagueStatistics: tiltStatistics(this.balls).subarray(0, leagueCount * TILT_SIZE),
+      leagueShare,
       pitcher: pitcher && Float64Array.from(pitcher),
     });
     this.limits = limitsIn(planCase);

@@ -12,8 +12,8 @@ import { ChanceBoard } from '../../src/plans/chance-board.ts';
 import type { StartQuestion } from '../../src/plans/grid-search.ts';
 import { searchStarts } from '../../src/plans/search-starts.ts';
 import { allocateBalls, GROUND } from '../../src/plans/seen-balls.ts';
-import type { SpotLimits } from '../../src/plans/spot-limits.ts';
 import { DEMO_DRAWS } from '../helpers/scored-league.ts';
+import { BOXES, boxLimits, libraryBest, MOVERS, worthOfStarts } from './library-search.ts';
 import { infieldModelsOf } from './plan-grounds.ts';
 
 let grounders: Grounders;
@@ -54,27 +54,6 @@ describe('the set marks of a plan', () => {
   });
 });
 
-const BOXES: Readonly<Record<number, readonly [number, number, number, number]>> = {
-  3: [30, 80, 85, 125],
-  4: [0, 65, 120, 160],
-  5: [-85, -30, 85, 140],
-  6: [-65, 20, 125, 160],
-};
-const MOVERS = [3, 4, 5, 6] as const;
-
-function boxLimits(): SpotLimits {
-  return {
-    rule: 'open',
-    depth: 'usual',
-    hold: false,
-    seen: (position) => {
-      const [left, right, near, far] = BOXES[position]!;
-      return Float64Array.of(left, near, right, near, right, far, left, far);
-    },
-    batterToFirstS: 9,
-  };
-}
-
 describe('the search', () => {
   it('finds starts no worse than two library optimisers from the same beginnings, in the same boxes', async () => {
     const pulled = full()
@@ -99,40 +78,11 @@ describe('the search', () => {
     }
     await nlopt.ready;
     const found = [
-      ...beginnings.map((starts) => libraryBest(question, starts, nlopt.Algorithm.LN_BOBYQA!, 300)),
-      libraryBest(question, even, nlopt.Algorithm.GN_CRS2_LM!, 800),
+      ...beginnings.map((starts) => libraryBest(question, starts, 'LN_BOBYQA', 300)),
+      libraryBest(question, even, 'GN_CRS2_LM', 800),
     ];
     // The finest grid, 0.4 ft, may leave some ten-thousandths of an out. (On fewer than half as many balls the objective is so
     // rugged that CRS2 once came out ahead by 0.0017; docs/decisions/061 has the comparison on samples as plans use them.)
     for (const value of found) expect(own.value, found.join(', ')).toBeGreaterThan(value - 0.0005);
   }, 120_000);
 });
-
-/** What is maximised, the plain way: whole placements through the chain of every ball. */
-function worthOfStarts({ board, worth, others, moveCost }: StartQuestion, starts: Float64Array): number {
-  let value = 0;
-  board.setMarks([starts])[0]!.forEach((mark, k) => {
-    value += worth[k]! * mark;
-  });
-  for (const p of MOVERS)
-    value -= moveCost * Math.hypot(starts[2 * p - 2]! - others[2 * p - 2]!, starts[2 * p - 1]! - others[2 * p - 1]!);
-  return value;
-}
-
-function libraryBest(question: StartQuestion, from: Float64Array, algorithm: unknown, evaluations: number): number {
-  const optimiser = new nlopt.Optimize(algorithm, 2 * MOVERS.length);
-  let best = Number.NEGATIVE_INFINITY;
-  optimiser.setMaxObjective((x: readonly number[]) => {
-    const starts = from.slice();
-    starts.set(Float64Array.from(x), 4);
-    const value = worthOfStarts(question, starts);
-    best = Math.max(best, value);
-    return value;
-  }, 1e-7);
-  optimiser.setLowerBounds(MOVERS.flatMap((p) => [BOXES[p]![0], BOXES[p]![2]]));
-  optimiser.setUpperBounds(MOVERS.flatMap((p) => [BOXES[p]![1], BOXES[p]![3]]));
-  optimiser.setMaxeval(evaluations);
-  optimiser.optimize([...from.subarray(4, 12)]);
-  nlopt.GC.flush();
-  return best;
-}
