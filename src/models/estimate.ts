@@ -4,6 +4,7 @@ import type { StopReason } from './fit-record.ts';
 import { heldPriorSums, type MonotoneBarrier } from './monotone-barrier.ts';
 import { dotProduct, type Penalties, type PriorSums, penaltyTimes, priorSums, roughnessOf } from './penalties.ts';
 import type { NormalEquations } from './row-sums.ts';
+import { settleHeld } from './settle-held.ts';
 import { solveWorking, type WorkingModel } from './working-model.ts';
 
 /** A log likelihood in reduced coefficients, with a point at which it stands. */
@@ -81,7 +82,10 @@ export function estimate(
 
   while (iterations < settings.maxIterations) {
     iterations += 1;
-    const working: WorkingModel = { ...likelihood.normalEquations(), barrier: barrier.matrixAt(reduced) };
+    const working: WorkingModel = {
+      ...likelihood.normalEquations(),
+      barrier: barrier.matrixOf(barrier.heldAt(reduced), reduced.length),
+    };
     let target: Float64Array;
     if (choosing) {
       const choice = chooseSmoothing(
@@ -115,6 +119,7 @@ export function estimate(
       propped = solution.propped;
       target = solution.reduced;
     }
+    if (barrier.needed) target = settleHeld(working, penalties, lambdas, barrier, target);
     const before = objectiveAt(reduced, deviance);
     const moved = stepToward(target, reduced, before, (at) => {
       deviance = likelihood.moveTo(at);
@@ -140,7 +145,10 @@ export function estimate(
       break;
     }
   }
-  const working: WorkingModel = { ...likelihood.normalEquations(), barrier: barrier.matrixAt(reduced) };
+  const working: WorkingModel = {
+    ...likelihood.normalEquations(),
+    barrier: barrier.matrixOf(barrier.heldAt(reduced), reduced.length),
+  };
   return {
     stopped,
     iterations,

@@ -46,13 +46,17 @@ export class MonotoneBarrier {
     return this.steps.reduce((sum, held) => sum + this.steepness * this.wrongBy(held, reduced) ** 2, 0);
   }
 
-  /** Second derivative / 2 at a point, n x n; null where every step goes the right way. */
-  matrixAt(reduced: Float64Array): Float64Array | null {
-    const active = this.steps.filter((held) => this.wrongBy(held, reduced) < 0);
-    if (active.length === 0) return null;
-    const n = reduced.length;
+  /** Numbers of the steps that go the wrong way at a point, and are held there. */
+  heldAt(reduced: Float64Array): number[] {
+    return this.steps.flatMap((held, k) => (this.wrongBy(held, reduced) < 0 ? [k] : []));
+  }
+
+  /** Second derivative / 2 while these steps are held, n x n; null for none. */
+  matrixOf(held: readonly number[], n: number): Float64Array | null {
+    if (held.length === 0) return null;
     const matrix = new Float64Array(n * n);
-    for (const { start, step } of active) {
+    for (const k of held) {
+      const { start, step } = this.steps[k];
       for (let i = 0; i < step.length; i += 1) {
         const factor = this.steepness * step[i];
         if (factor === 0) continue;

@@ -245,6 +245,38 @@ describe('monotone smooths', () => {
     ).toBeLessThan(1e-9);
   });
 
+  it('reach their optimum on a steep surface, where many steps come to be held at once', () => {
+    const draws = createRandom(12);
+    const rows = 3000;
+    const apart = Float64Array.from({ length: rows }, () => 30 * draws.next());
+    const arrival = Float64Array.from({ length: rows }, () => 0.3 + 1.5 * draws.next());
+    // The chance falls from nearly one to nearly none within a foot of a line.
+    const gathered = apart.map((gap, k) => (draws.next() < 1 / (1 + Math.exp(3 * (gap - 2 - 5 * arrival[k]))) ? 1 : 0));
+    const fitSurface = (more: { monotone?: 'decreasing' }) =>
+      fitModel(
+        {
+          name: 'steep',
+          family: 'binomial',
+          terms: [
+            {
+              kind: 'tensor',
+              margins: [
+                { covariate: 'apart', lo: 0, hi: 30, segments: 12, ...more },
+                { covariate: 'arrival', lo: 0.3, hi: 1.8, segments: 4 },
+              ],
+            },
+          ],
+        },
+        { count: rows, covariates: { apart, arrival }, response: gathered },
+        { ridge: 0.01, fixedSmoothing: [1e-4, 1e-4] },
+      ).record;
+    const [free, held] = [fitSurface({}), fitSurface({ monotone: 'decreasing' })];
+    expect(held.endObjective).toBeGreaterThan(free.endObjective);
+    expect(held.endObjective).toBeLessThan(1.2 * free.endObjective);
+    expect(held.gradientNorm).toBeLessThan(1e-6);
+    expect(held.iterations).toBeLessThan(30);
+  });
+
   it('are flat, at the mean, where the data only go the wrong way', () => {
     const falling = x.map((v) => -4 * v);
     const mean = falling.reduce((sum, v) => sum + v, 0) / count;
