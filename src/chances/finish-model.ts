@@ -1,13 +1,13 @@
 import { BASE_SPOTS } from '../diamond/field.ts';
 import { INFIELD, ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
-import type { Covariates } from '../models/design.ts';
 import type { ModelData } from '../models/fit-model.ts';
-import { type FittedModel, predictMean } from '../models/fitted-model.ts';
+import type { FittedModel } from '../models/fitted-model.ts';
 import { type Fitting, together } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
-import { chanceFit, type FitChoices } from './fit-chance.ts';
+import type { FitChoices } from './fit-chance.ts';
 import { WHOLE } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
+import { type ColumnsOf, fitsByKnowledge, isEnoughFor, type Knowledge, predictByKnowledge } from './knowledge.ts';
 
 /**
  * G: the chance of an out once a defender has the ball in hand at a place and time (method.md 3). One set of surfaces a
@@ -32,12 +32,11 @@ const TARGET_TERM: Term = { kind: 'random', covariate: 'target', levels: TARGET_
 const THROW_MARGIN = { covariate: 'throwFt', lo: 0, hi: 180, segments: 5 } as const;
 export const RUNNER_TERM: Term = { kind: 'smooth', margin: { covariate: 'runner', lo: 3.6, hi: 5.2, segments: 5 } };
 
-/** Terms by what is known of a gather; a level's place in the list is its number, 0 the best. */
-export type Knowledge = readonly { readonly name: string; readonly terms: readonly Term[] }[];
 /**
  * His run from his start to the gather, toward first and away from home: a man who comes in or goes to his right throws
  * otherwise, from the same place and at the same time, than one who waited for the ball there. The set mark knows where he
- * stood, so the gathered mark must; without a start nothing is added.
+ * stood, so the gathered mark must. Where no start was seen the chance is one over all runs, which is another than that of
+ * the average run: a level of its own.
  */
 const RUN_TERM: Term = {
   kind: 'tensor',
@@ -49,7 +48,7 @@ const RUN_TERM: Term = {
 /** How hard the ball was hit, beyond the time it took: on unseen games it helps a little. */
 const SPEED_TERM: Term = { kind: 'smooth', margin: { covariate: 'speed', lo: 20, hi: 120, segments: 6 } };
 
-/** G by place and time, when both are known. */
+/** G by place, time and run, when all are known. */
 export const FINISH_TERMS: readonly Term[] = [
   { kind: 'tensor', margins: [{ covariate: 'timeLeft', lo: -1, hi: 4, segments: 8 }, THROW_MARGIN] },
   RUN_TERM,
@@ -57,25 +56,25 @@ export const FINISH_TERMS: readonly Term[] = [
   TARGET_TERM,
   STATE_TERM,
 ];
-
-/** What may be known of a gather, best first: place and time, place alone, nothing but who and when the runner gets there. */
-const KNOWLEDGE: Knowledge = [
-  {
-    name: 'place and time',
-    terms: FINISH_TERMS,
-  },
-  {
-    name: 'place',
-    terms: [
-      { kind: 'tensor', margins: [{ covariate: 'fromHome', lo: 0, hi: 200, segments: 6 }, THROW_MARGIN] },
-      RUN_TERM,
-      RUNNER_TERM,
-      TARGET_TERM,
-      STATE_TERM,
-    ],
-  },
-  { name: 'gatherer', terms: [RUNNER_TERM, STATE_TERM] },
+const PLACE_TERMS: readonly Term[] = [
+  { kind: 'tensor', margins: [{ covariate: 'fromHome', lo: 0, hi: 200, segments: 6 }, THROW_MARGIN] },
+  RUN_TERM,
+  RUNNER_TERM,
+  TARGET_TERM,
+  STATE_TERM,
 ];
+const withoutRun = (terms: readonly Term[]) => terms.filter((term) => term !== RUN_TERM);
+
+/** What may be known of a gather, best first, down to nothing but who and when the runner gets there. */
+const KNOWLEDGE: Knowledge = [
+  { name: 'place and time', needs: ['start', 'place', 'time'], terms: FINISH_TERMS },
+  { name: 'place and time, no start', needs: ['place', 'time'], terms: withoutRun(FINISH_TERMS) },
+  { name: 'place', needs: ['start', 'place'], terms: PLACE_TERMS },
+  { name: 'place, no start', needs: ['place'], terms: withoutRun(PLACE_TERMS) },
+  { name: 'gatherer', needs: [], terms: [RUNNER_TERM, STATE_TERM] },
+];
+
+export const FINISH_LEVELS = KNOWLEDGE.length;
 
 /** Bases where an out could be made on a grounder: first, and any base to which a runner is forced; home with one on third. */
 export function possibleTargets(bases: number): number[] {
@@ -133,13 +132,6 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
   return columns;
 }
 
-/** Index into KNOWLEDGE of what is known of a gather. */
-function knowledgeOf(grounders: Grounders, at: number): number {
-  const row = grounders.row[at];
-  if (Number.isNaN(grounders.table.gatherXFt[row]) || Number.isNaN(grounders.table.gatherYFt[row])) return 2;
-  return Number.isNaN(grounders.table.gatherTimeS[row]) ? 1 : 0;
-}
-
 /**
  * Fits G for positions 1 to 6. A gather without a recorded throw has no target: it is fitted twice, first without those
  * rows, then with the base that the first fit thinks best, so that plays on which nobody threw are not left out.
@@ -165,7 +157,7 @@ function* positionFinishFits(position: number, grounders: Grounders, choices: Fi
  */
 export function finishData(grounders: Grounders, position: number): ModelData & { readonly at: Int32Array } {
   const at = gatherRows(grounders, (by) => by === position).filter(
-    (each) => recordedTarget(grounders, each) > 0 && knowledgeOf(grounders, each) === 0,
+    (each) => recordedTarget(grounders, each) > 0 && isEnoughFor(grounders, each, KNOWLEDGE[0]),
   );
   const covariates = { ...gatherColumns(grounders, at, recordedTargets(grounders, at)) };
   return { count: at.length, at, covariates, response: Float64Array.from(at, (each) => grounders.closed[each]) };
@@ -209,64 +201,6 @@ function columnsWith(grounders: Grounders, targets: Uint8Array): ColumnsOf {
   });
 }
 
-/** Covariates of some gathers: `own` numbers the grounders, `places` says where they are in the list they came from. */
-type ColumnsOf = (own: Int32Array, places: Int32Array) => Covariates;
-
-/**
- * One model for each level of knowledge; rows that know less than the level are left out, rows that know more are used.
- * `rows` and `response` are by number of the grounder.
- */
-export function fitsByKnowledge(
-  name: string,
-  knowledge: Knowledge,
-  grounders: Grounders,
-  rows: Int32Array,
-  columnsOf: ColumnsOf,
-  response: ArrayLike<number>,
-  choices: FitChoices,
-): Fitting<FittedModel[]> {
-  const dataOf = (level: number) => {
-    const places = placesWhere(rows, (at) => knowledgeOf(grounders, at) <= level);
-    const own = Int32Array.from(places, (k) => rows[k]);
-    return {
-      count: own.length,
-      covariates: columnsOf(own, places),
-      response: Float64Array.from(own, (at) => response[at]),
-    };
-  };
-  return together(
-    knowledge.map((known, level) => chanceFit(`${name} by ${known.name}`, known.terms, () => dataOf(level), choices)),
-  );
-}
-
-/** Chances of gathers, each by the model of what is known of it. */
-export function predictByKnowledge(
-  levels: readonly FittedModel[],
-  grounders: Grounders,
-  rows: Int32Array,
-  columnsOf: ColumnsOf,
-): Float64Array {
-  const out = new Float64Array(rows.length);
-  levels.forEach((model, level) => {
-    const places = placesWhere(rows, (at) => knowledgeOf(grounders, at) === level);
-    if (places.length === 0) return;
-    const own = Int32Array.from(places, (k) => rows[k]);
-    const chances = predictMean(model, columnsOf(own, places), places.length);
-    places.forEach((k, i) => {
-      out[k] = chances[i];
-    });
-  });
-  return out;
-}
-
-function placesWhere(rows: Int32Array, wanted: (at: number) => boolean): Int32Array {
-  const places: number[] = [];
-  rows.forEach((at, k) => {
-    if (wanted(at)) places.push(k);
-  });
-  return Int32Array.from(places);
-}
-
 /** G of gathers by one position with given targets. */
 function chancesWith(
   levels: readonly FittedModel[],
@@ -274,7 +208,7 @@ function chancesWith(
   rows: Int32Array,
   targets: Uint8Array,
 ): Float64Array {
-  return predictByKnowledge(levels, grounders, rows, columnsWith(grounders, targets));
+  return predictByKnowledge(levels, KNOWLEDGE, grounders, rows, columnsWith(grounders, targets));
 }
 
 /** Targets as recorded; where none is, the base with the best chance of an out. */

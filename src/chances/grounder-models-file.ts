@@ -1,4 +1,5 @@
 import { fromModelFile, type ModelFile, toModelFile } from '../models/model-file.ts';
+import { FINISH_LEVELS } from './finish-model.ts';
 import type { GrounderModels } from './grounder-models.ts';
 
 /** Everything fitted for grounders as plain JSON data. */
@@ -20,6 +21,9 @@ export function toGrounderModelsFile({ travel, positions, finish, direct }: Grou
 
 /** Throws RangeError for a file that another version wrote or that does not fit its own specifications. */
 export function fromGrounderModelsFile({ travel, positions, finish, direct }: GrounderModelsFile): GrounderModels {
+  for (const { length } of finish.infield)
+    if (length !== FINISH_LEVELS)
+      throw new RangeError(`models of finish know ${FINISH_LEVELS} levels of knowledge, their file has ${length}`);
   return {
     travel: { fitted: travel === null ? null : fromModelFile(travel) },
     positions: positions.map(({ reach, promise }) => ({

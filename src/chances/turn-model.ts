@@ -4,9 +4,10 @@ import type { FittedModel } from '../models/fitted-model.ts';
 import { type Fitting, together } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
 import { WIDEST_GAP_FT } from './chance-order.ts';
-import { fitsByKnowledge, type Knowledge, predictByKnowledge, RUNNER_TERM, STATE_TERM } from './finish-model.ts';
+import { RUNNER_TERM, STATE_TERM } from './finish-model.ts';
 import type { FitChoices } from './fit-chance.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
+import { fitsByKnowledge, type Knowledge, predictByKnowledge } from './knowledge.ts';
 import { pivotAtSecond, secondBaseFt, selectTurnPlays, startToSecondFt, type TurnPlays } from './turn-plays.ts';
 
 /**
@@ -51,9 +52,9 @@ const BY_GATHERER: readonly Term[] = [RUNNER_TERM, STATE_TERM];
 
 function knowledgeWith(who: Term): Knowledge {
   return [
-    { name: 'place and time', terms: [...BY_PLACE_AND_TIME, who] },
-    { name: 'place', terms: [...BY_PLACE, who] },
-    { name: 'gatherer', terms: [...BY_GATHERER, who] },
+    { name: 'place and time', needs: ['place', 'time'], terms: [...BY_PLACE_AND_TIME, who] },
+    { name: 'place', needs: ['place'], terms: [...BY_PLACE, who] },
+    { name: 'gatherer', needs: [], terms: [...BY_GATHERER, who] },
   ];
 }
 
@@ -109,9 +110,9 @@ export interface TurnChances {
 
 export function turnChances(model: TurnModel, grounders: Grounders, plays: TurnPlays): TurnChances {
   const columnsOf = (own: Int32Array) => turnColumns(grounders, own);
-  const thrown = predictByKnowledge(model.thrown, grounders, plays.at, columnsOf);
+  const thrown = predictByKnowledge(model.thrown, knowledgeWith(WAY_TERM), grounders, plays.at, columnsOf);
   return {
-    gathered: predictByKnowledge(model.gathered, grounders, plays.at, columnsOf),
+    gathered: predictByKnowledge(model.gathered, knowledgeWith(POSITION_TERM), grounders, plays.at, columnsOf),
     thrown: thrown.map((chance, k) => (plays.pivot[k] > 0 ? chance : Number.NaN)),
   };
 }

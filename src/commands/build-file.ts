@@ -6,6 +6,7 @@ import {
   toGrounderModelsFile,
 } from '../chances/grounder-models-file.ts';
 import { fromTurnModelFile, type TurnModelFile, toTurnModelFile } from '../chances/turn-model-file.ts';
+import { ExpectedFailure } from '../expected-failure.ts';
 import type { BalanceGroup } from '../ledger/balance.ts';
 import { fromHitModelFile, type HitModelFile, toHitModelFile } from '../ledger/runs/hit-model-file.ts';
 import { fromRunValuesFile, type RunValuesFile, toRunValuesFile } from '../ledger/runs/run-values-file.ts';
@@ -50,9 +51,27 @@ export function packBuild({ models, groups, draws, skills }: BuildFile): Record<
   return { [MODEL_FILE]: new TextEncoder().encode(JSON.stringify(stored)) };
 }
 
-/** Reads what `packBuild` wrote; `read` gives the bytes of a model file by name. */
+/**
+ * Reads what `packBuild` wrote; `read` gives the bytes of a model file by name.
+ * @throws ExpectedFailure `book`: the models are damaged, or were made by another release
+ */
 export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): Promise<BuildFile> {
   const stored: StoredBuild = JSON.parse(new TextDecoder().decode(await read(MODEL_FILE)));
+  try {
+    return unpack(stored);
+  } catch (thrown) {
+    if (!(thrown instanceof RangeError)) throw thrown;
+    throw new ExpectedFailure(
+      'book',
+      `The models of the book cannot be used: ${thrown.message}.`,
+      'They are damaged, or another release made them. Build the book again: leatherbook build',
+      {},
+      { cause: thrown },
+    );
+  }
+}
+
+function unpack(stored: StoredBuild): BuildFile {
   const { grounders, turn, air, values, hits, groups, draws, skills } = stored;
   return {
     models: {

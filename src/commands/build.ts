@@ -92,7 +92,7 @@ async function lastFits(book: Book): Promise<NamedFits> {
     const { models } = await unpackBuild((name) => readModelFile(book, name));
     return nameFits(listBookFits(models));
   } catch (thrown) {
-    if (!(thrown instanceof ExpectedFailure || thrown instanceof RangeError)) throw thrown;
+    if (!(thrown instanceof ExpectedFailure)) throw thrown;
     return nameFits([]);
   }
 }

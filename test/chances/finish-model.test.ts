@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { finishChances, finishFits, possibleTargets, viewFinish } from '../../src/chances/finish-model.ts';
 import { selectGrounders } from '../../src/chances/grounders.ts';
 import { fitHere } from '../../src/models/fitting.ts';
@@ -19,6 +19,24 @@ describe('possibleTargets', () => {
       [1, 2, 3, 4],
     ]);
   });
+});
+
+test('where no start was seen, the chance is one over all runs and not that of a man who stood at the ball', () => {
+  const random = createRandom(4);
+  const plays: Fabricated[] = Array.from({ length: 1500 }, (_, k) => {
+    const across = 50 * random.next() - 25;
+    // A man who waits for the ball throws the runner out; one who had to go far seldom does.
+    const outs = random.next() < (Math.abs(across) < 6 ? 0.98 : 0.55) ? 1 : 0;
+    const place = [-40 + across, 142] as const;
+    return { outs, gatherAt: place, gatherTime: 1.8, ...(k % 3 === 0 ? { starts: { 6: null } } : {}) };
+  });
+  const grounders = selectGrounders(fabricatePlays(plays));
+  const chances = finishChances(fitHere(finishFits(grounders)), grounders);
+  const blind = [...chances.keys()].filter((at) => Number.isNaN(grounders.starts[at * 12 + 10]!));
+  const sum = (column: ArrayLike<number>) => blind.reduce((total, at) => total + column[at]!, 0);
+  expect(blind.length).toBe(500);
+  // One standard deviation of the outs of 500 such plays is 10; the level is fitted to them and to the thousand others.
+  expect(Math.abs(sum(chances) - sum(grounders.closed))).toBeLessThan(20);
 });
 
 describe('the finish model (method.md 3)', () => {
