@@ -1,5 +1,6 @@
 import type { PeopleFacts } from '../book/read-people.ts';
 import { AirChances } from '../chances/air/air-chances.ts';
+import type { ClassPlays } from '../chances/class-plays.ts';
 import { GrounderChances } from '../chances/grounder-chances.ts';
 import type { PlayTable } from '../chances/play-table.ts';
 import { sumFielders } from '../ledger/season-totals.ts';
@@ -33,12 +34,13 @@ export function rateBook(
   people: PeopleFacts,
 ): RatedBook {
   const hands = Uint8Array.from(table.people, (id) => HANDS.indexOf((people.throws.get(id) ?? '') as 'L'));
-  const ledger = ledgers.find(({ plays }) => plays === grounders);
+  const ledgerOf = (own: ClassPlays) => ledgers.find(({ plays }) => plays === own);
+  const [ground, inAir] = [ledgerOf(grounders), ledgerOf(air)];
   const evidence = collectEvidence(
-    models.grounders === null || ledger === undefined
+    models.grounders === null || ground === undefined
       ? null
-      : { plays: grounders, chances: new GrounderChances(grounders, models.grounders), ledger },
-    models.air === null ? null : { plays: air, chances: new AirChances(air, models.air) },
+      : { ledger: ground, chances: new GrounderChances(grounders, models.grounders) },
+    models.air === null || inAir === undefined ? null : { ledger: inAir, chances: new AirChances(air, models.air) },
     hands,
   );
   const seasons = rateSeasons(evidence);

@@ -13,6 +13,8 @@ export interface Evidence {
   chances: number;
   /** How often he did it. */
   done: number;
+  /** Outs that his successes came to more than the league's do. */
+  surplus: number;
   /** Values of the sum of chances at the points of a ShiftCurve. */
   readonly sums: Float64Array;
 }
@@ -24,6 +26,9 @@ export interface LeagueChances {
   readonly direction: number;
   rows: number;
   chances: number;
+  done: number;
+  /** Sum of squares of the rows' surpluses, each less the mean of its season and position. */
+  surplusSquares: number;
   /** Values of the sum of chance times worth at the points of a ShiftCurve. */
   readonly sums: Float64Array;
 }
@@ -39,55 +44,77 @@ const CENTRE_SPREAD = 0.5;
 
 /**
  * Sums rows by man, position, direction and season. Each season and position is first centred by one shift on the logit scale,
- * so that its average man is at 0 whatever the surface, which was fitted to all seasons, makes of it.
+ * so that its average man is at 0 whatever the surface, which was fitted to all seasons, makes of it; and each success by the
+ * mean surplus.
  */
 export function sumEvidence(rows: SkillRows): SkillEvidence {
-  const centre = seasonCentres(rows);
+  const centres = seasonCentres(rows);
   const men = new Map<number, Evidence>();
   const league = new Map<number, LeagueChances>();
   for (let i = 0; i < rows.count; i += 1) {
     const [man, season, position, direction] = [rows.man[i], rows.season[i], rows.position[i], rows.direction[i]];
     const group = (season * 10 + position) * DIRECTIONS.length + direction;
-    const inverseOdds = Math.exp(-rows.logit[i] - (centre.get(season * 10 + position) ?? 0));
+    const { shift, surplus: usual } = centres.get(season * 10 + position)!;
+    const inverseOdds = Math.exp(-rows.logit[i] - shift);
+    const surplus = rows.surplus[i] - rows.outcome[i] * usual;
     const chance = 1 / (1 + inverseOdds);
     const key = man * 1e6 + group;
     let own = men.get(key);
     if (own === undefined) {
-      own = { man, season, position, direction, rows: 0, chances: 0, done: 0, sums: new Float64Array(CURVE_POINTS) };
+      const sums = new Float64Array(CURVE_POINTS);
+      own = { man, season, position, direction, rows: 0, chances: 0, done: 0, surplus: 0, sums };
       men.set(key, own);
     }
     own.rows += 1;
     own.chances += chance;
     own.done += rows.outcome[i];
+    own.surplus += surplus;
     addRowInto(own.sums, 0, inverseOdds, 1);
     let all = league.get(group);
     if (all === undefined) {
-      all = { season, position, direction, rows: 0, chances: 0, sums: new Float64Array(CURVE_POINTS) };
+      const sums = new Float64Array(CURVE_POINTS);
+      all = { season, position, direction, rows: 0, chances: 0, done: 0, surplusSquares: 0, sums };
       league.set(group, all);
     }
     all.rows += 1;
     all.chances += chance;
+    all.done += rows.outcome[i];
+    all.surplusSquares += surplus * surplus;
     addRowInto(all.sums, 0, inverseOdds, rows.worth[i]);
   }
   return { men: [...men.values()], league: [...league.values()] };
 }
 
-/** For each season * 10 + position the shift at which its chances add up to what was done. */
-function seasonCentres(rows: SkillRows): Map<number, number> {
-  const sums = new Map<number, Float64Array>();
-  const done = new Map<number, number>();
+/** What is average at a season and position. */
+interface SeasonCentre {
+  /** At which the chances add up to what was done. */
+  readonly shift: number;
+  /** A success. */
+  readonly surplus: number;
+}
+
+/** By season * 10 + position. */
+function seasonCentres(rows: SkillRows): Map<number, SeasonCentre> {
+  const sums = new Map<number, { done: number; surplus: number; curve: Float64Array }>();
   for (let i = 0; i < rows.count; i += 1) {
     const key = rows.season[i] * 10 + rows.position[i];
     let own = sums.get(key);
     if (own === undefined) {
-      own = new Float64Array(CURVE_POINTS);
+      own = { done: 0, surplus: 0, curve: new Float64Array(CURVE_POINTS) };
       sums.set(key, own);
     }
-    addRowInto(own, 0, Math.exp(-rows.logit[i]), 1);
-    done.set(key, (done.get(key) ?? 0) + rows.outcome[i]);
+    addRowInto(own.curve, 0, Math.exp(-rows.logit[i]), 1);
+    own.done += rows.outcome[i];
+    own.surplus += rows.surplus[i];
   }
   return new Map(
-    [...sums].map(([key, own]) => [key, likeliestShift(new ShiftCurve(own), done.get(key)!, CENTRE_SPREAD)]),
+    [...sums].map(([key, { done, surplus, curve }]) => [
+      key,
+      {
+        shift: likeliestShift(new ShiftCurve(curve), done, CENTRE_SPREAD),
+        surplus: done > 0 ? surplus / done : 0,
+      },
+    ]),
   );
 }
 

@@ -25,6 +25,7 @@ export function collectFinishRows({ plays, gathered }: ClassLedger): SkillRows {
       logit: logit(gathered[at]),
       outcome: plays.closed[at],
       worth: 1,
+      surplus: 0,
     });
   }
   return list.rows();

@@ -1,10 +1,28 @@
 import { choleskyInPlace } from '../numeric/cholesky.ts';
 import type { ShiftCurve } from './shift-curve.ts';
 
-/** Chances that share one shift: the curve of their sum and how many came off. */
+/**
+ * Evidence on one number v whose log likelihood is done * v less the integral of a curve: chances that share one shift, with the
+ * curve of their sum and how many came off; or a normal mean (`normalCell`).
+ */
 export interface Cell {
-  readonly curve: ShiftCurve;
+  readonly curve: Pick<ShiftCurve, 'at' | 'value' | 'slope' | 'integral'>;
   readonly done: number;
+}
+
+/** The mean of `count` numbers that add up to `sum`, each with the variance `noise`. */
+export function normalCell(count: number, sum: number, noise: number): Cell {
+  const precision = noise > 0 ? count / noise : 0;
+  const curve = {
+    value: 0,
+    slope: precision,
+    integral: 0,
+    at(v: number): void {
+      curve.value = precision * v;
+      curve.integral = 0.5 * precision * v * v;
+    },
+  };
+  return { curve, done: noise > 0 ? sum / noise : 0 };
 }
 
 /** A normal posterior: where it is, and its standard deviation, in which the uncertainty of the spreads is. */
@@ -18,7 +36,7 @@ const CLOSE_ENOUGH = 1e-10;
 const SHORTEST_STEP = 1e-3;
 
 /**
- * Laplace's approximation for one man: a normal prior N(0, K) of the shifts of his cells, and binary outcomes in each. The
+ * Laplace's approximation for one man: a normal prior N(0, K) of the numbers of his cells, and outcomes in each. The
  * likelihoods of the cells are apart, so K may be singular - a spread of 0, cells that share one shift - when everything is put
  * through B = I + W^1/2 K W^1/2 (Rasmussen & Williams, Gaussian Processes for Machine Learning, 2006, algorithms 3.1 and 5.1).
  * Holds scratch space; `fit` fills the fields.

@@ -1,4 +1,5 @@
 import { maximise } from '../numeric/golden-section.ts';
+import type { SurplusLink } from './surplus-link.ts';
 
 /** A standard deviation between men on the logit scale, by what the data say of it. */
 export interface Spread {
@@ -18,6 +19,8 @@ export interface FacetSpread {
   readonly direction: Spread | null;
   /** What the likelihood says of the directions, whether carried or not. */
   readonly directionTried: Spread;
+  /** How a man's surplus goes with his shift; null where there is no surplus. */
+  readonly surplus: SurplusLink | null;
 }
 
 export const SPREAD_DRAWS = 7;

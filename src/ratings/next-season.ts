@@ -1,9 +1,9 @@
 import type { AgeCurve } from './age-curve.ts';
 import { ageChange } from './age-curve.ts';
 import type { Estimate } from './man-posterior.ts';
+import type { ManRating } from './part-rating.ts';
 import type { ChanceNature, PlayingRecord } from './playing-record.ts';
 import type { ExpectedChances, PlayingTime } from './playing-time.ts';
-import type { ManRating } from './rate-men.ts';
 import type { SeasonRatings } from './rate-seasons.ts';
 
 /** What a man is expected to do at a position next season, if he is back there. */

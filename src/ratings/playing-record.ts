@@ -10,19 +10,16 @@ export interface PlayingRecord {
   readonly season: number;
   /** Sum of his h. */
   chances: number;
-  /** Reach and finish together. */
-  outs: number;
 }
 
 /** Everybody's records; nobody's whom nobody knows. */
 export function playingRecords(totals: readonly FielderTotals[]): PlayingRecord[] {
   const records = new Map<string, PlayingRecord>();
-  for (const { fielder, position, season, chances, outs } of totals) {
+  for (const { fielder, position, season, chances } of totals) {
     if (fielder < 0) continue;
     const key = `${season} ${fielder} ${position}`;
-    const record = records.get(key) ?? { man: fielder, position, season, chances: 0, outs: 0 };
+    const record = records.get(key) ?? { man: fielder, position, season, chances: 0 };
     record.chances += chances;
-    record.outs += outs[REACH] + outs[FINISH];
     records.set(key, record);
   }
   return [...records.values()];

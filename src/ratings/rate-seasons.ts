@@ -1,17 +1,17 @@
-import type { ClassPlays } from '../chances/class-plays.ts';
 import type { DefenderChances } from '../chances/defender-chances.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
 import { type SkillEvidence, sumEvidence } from './evidence.ts';
 import { collectFinishRows } from './finish-rows.ts';
-import { type ManRating, type RatingScale, rateMen } from './rate-men.ts';
+import type { ManRating, RatingScale } from './part-rating.ts';
+import { rateMen } from './rate-men.ts';
 import { collectReachRows } from './reach-rows.ts';
 import { fitSpreads, type SkillSpreads, type SpreadSettings } from './skill-spreads.ts';
 import { facetOf, openWindow, type SkillWindow } from './skill-window.ts';
 import { type SkillsFile, storeShifts } from './skills.ts';
 
-/** A class of balls with the chances that its models give. */
+/** A class of balls as it was scored, with the chances that its models give. */
 export interface RatedClass {
-  readonly plays: ClassPlays;
+  readonly ledger: ClassLedger;
   readonly chances: DefenderChances;
 }
 
@@ -37,13 +37,9 @@ export interface SeasonRatings {
 const NO_EVIDENCE: SkillEvidence = { men: [], league: [] };
 
 /** Sums what is known of everybody. A class of balls that the book lacks is null; `hands` has a code of HANDS by person. */
-export function collectEvidence(
-  ground: (RatedClass & { readonly ledger: ClassLedger }) | null,
-  air: RatedClass | null,
-  hands: Uint8Array,
-): RatingEvidence {
+export function collectEvidence(ground: RatedClass | null, air: RatedClass | null, hands: Uint8Array): RatingEvidence {
   const reachOf = (rated: RatedClass | null) =>
-    rated === null ? NO_EVIDENCE : sumEvidence(collectReachRows(rated.plays, rated.chances, hands));
+    rated === null ? NO_EVIDENCE : sumEvidence(collectReachRows(rated.ledger, rated.chances, hands));
   return {
     reach: [reachOf(ground), reachOf(air)],
     finish: [ground === null ? NO_EVIDENCE : sumEvidence(collectFinishRows(ground.ledger))],

@@ -1,9 +1,9 @@
 import { BallGame } from '../chances/ball-game.ts';
 import { lastAtRisk } from '../chances/chance-rows.ts';
-import type { ClassPlays } from '../chances/class-plays.ts';
 import type { DefenderChances } from '../chances/defender-chances.ts';
 import { FULL } from '../chances/grades.ts';
 import { POSITION_COUNT } from '../diamond/play-codes.ts';
+import type { ClassLedger } from '../ledger/class-ledger.ts';
 import { logit } from '../numeric/logistic.ts';
 import { directionOf } from './directions.ts';
 import { SkillRowList, type SkillRows } from './skill-rows.ts';
@@ -11,9 +11,13 @@ import { SkillRowList, type SkillRows } from './skill-rows.ts';
 /**
  * Rows of reach (method.md 10): on plays of grade `full` each known defender with a chance, up to the one who gathered or
  * touched the ball and lost it. `hands` has a code of HANDS by person. A gather is worth its promise less the mark of the
- * men behind him, both before balancing.
+ * men behind him, both before balancing. Who had the ball sooner than most has a surplus; who lost it took it from the men behind him.
  */
-export function collectReachRows(plays: ClassPlays, chances: DefenderChances, hands: Uint8Array): SkillRows {
+export function collectReachRows(
+  { plays, gathered }: ClassLedger,
+  chances: DefenderChances,
+  hands: Uint8Array,
+): SkillRows {
   const list = new SkillRowList();
   const game = new BallGame(plays, chances, { draws: 0, source: new Int32Array(0) }, []);
   const { table, men, starts } = plays;
@@ -30,6 +34,9 @@ export function collectReachRows(plays: ClassPlays, chances: DefenderChances, ha
       if (h > 0 && h < 1 && man >= 0) {
         const [x, y] = [starts[(at * men + k) * 2], starts[(at * men + k) * 2 + 1]];
         chances.standAt(k, x, y);
+        // In the air a man who drops the ball had got to it, which is all that h speaks of.
+        const had = k === (chances.isCalledFor ? last : gatherer);
+        const behind = game.value[place + 1];
         list.add({
           man,
           season: plays.season[at],
@@ -37,8 +44,9 @@ export function collectReachRows(plays: ClassPlays, chances: DefenderChances, ha
           position: k + 1,
           direction: directionOf(chances.describe(), x, y, hands[man]),
           logit: logit(h),
-          outcome: k === gatherer ? 1 : 0,
-          worth: game.promise[k] - game.value[place + 1],
+          outcome: had ? 1 : 0,
+          worth: game.promise[k] - behind,
+          surplus: had ? gathered[at] - game.promise[k] : k === last ? -behind : 0,
         });
       }
       if (k === last) break;

@@ -19,6 +19,8 @@ export interface SkillRows {
   readonly outcome: Uint8Array;
   /** What doing it is worth there, outs: for a gather, its promise less what is left behind him; for a finish, 1. */
   readonly worth: Float64Array;
+  /** What it came to more than that, outs: with the ball in hand, its gathered mark less its promise. */
+  readonly surplus: Float64Array;
 }
 
 export interface SkillRow {
@@ -30,6 +32,7 @@ export interface SkillRow {
   readonly logit: number;
   readonly outcome: number;
   readonly worth: number;
+  readonly surplus: number;
 }
 
 /** Skill rows while they are collected. */
@@ -49,6 +52,7 @@ export class SkillRowList {
     columns.logit[count] = row.logit;
     columns.outcome[count] = row.outcome;
     columns.worth[count] = row.worth;
+    columns.surplus[count] = row.surplus;
     this.count += 1;
   }
 
@@ -64,6 +68,7 @@ export class SkillRowList {
       logit: columns.logit.slice(0, count),
       outcome: columns.outcome.slice(0, count),
       worth: columns.worth.slice(0, count),
+      surplus: columns.surplus.slice(0, count),
     };
   }
 
@@ -85,5 +90,6 @@ function allocateColumns(capacity: number) {
     logit: new Float64Array(capacity),
     outcome: new Uint8Array(capacity),
     worth: new Float64Array(capacity),
+    surplus: new Float64Array(capacity),
   };
 }

@@ -2,6 +2,7 @@ import { type Cell, ManPosterior } from './man-posterior.ts';
 import { type FacetSpread, findSpread, SPREAD_DRAWS, type Spread } from './man-spread.ts';
 import { NOTHING_SHARED, type SharedSkill, shareSkill } from './shared-skill.ts';
 import type { Facet, ManFacet, SkillWindow } from './skill-window.ts';
+import { linkSurplus } from './surplus-link.ts';
 
 /** All that is believed of men before one of them is looked at. */
 export interface SkillSpreads {
@@ -22,14 +23,17 @@ export interface SpreadSettings {
 /** Spreads of every facet of a window by marginal likelihood, and how a man's facets hang together. */
 export function fitSpreads(window: SkillWindow, settings: SpreadSettings = {}): SkillSpreads {
   const facets = new Map<Facet, FacetSpread>();
-  for (const [facet, { men }] of window.facets) facets.set(facet, fitFacet(men, settings.directions ?? true));
+  for (const [facet, { men, league }] of window.facets) {
+    const spread = fitFacet(men, settings.directions ?? true);
+    facets.set(facet, { ...spread, surplus: linkSurplus(men, league.all, spread.man.likeliest) });
+  }
   const shared = settings.share === false ? NOTHING_SHARED : shareSkill(window, facets);
   return { facets, shared };
 }
 
 const NO_SPREAD: Spread = { likeliest: 0, draws: new Float64Array(SPREAD_DRAWS), gain: 0 };
 
-function fitFacet(men: readonly ManFacet[], tryDirections: boolean): FacetSpread {
+function fitFacet(men: readonly ManFacet[], tryDirections: boolean): Omit<FacetSpread, 'surplus'> {
   const whole = men.map(({ all }): readonly Cell[] => [all]);
   const man = findSpread((spread) => logEvidence(whole, spread, 0));
   const parted = men.map(({ byDirection }): readonly Cell[] => [...byDirection.values()]);

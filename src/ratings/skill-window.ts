@@ -20,6 +20,9 @@ export function ballClassOf(facet: Facet): number {
 export interface Part extends Cell {
   readonly rows: number;
   readonly chances: number;
+  /** Outs that his successes came to more than the league's do. */
+  readonly surplus: number;
+  readonly curve: ShiftCurve;
 }
 
 /** One man at one facet: all his chances, and the same by direction (index of DIRECTIONS). */
@@ -34,6 +37,8 @@ export interface ManFacet {
 export interface LeaguePart {
   readonly rows: number;
   readonly chances: number;
+  /** Variance of the surplus of one success; 0 where there is none. */
+  readonly surplusNoise: number;
   readonly worth: ShiftCurve;
 }
 export interface LeagueFacet {
@@ -98,22 +103,26 @@ function byDirection<T extends { readonly direction: number }, P>(
 }
 
 function manPart(list: readonly Evidence[]): Part {
-  const total = { rows: 0, chances: 0, done: 0 };
-  for (const { rows, chances, done } of list) {
+  const total = { rows: 0, chances: 0, done: 0, surplus: 0 };
+  for (const { rows, chances, done, surplus } of list) {
     total.rows += rows;
     total.chances += chances;
     total.done += done;
+    total.surplus += surplus;
   }
   return { ...total, curve: sumCurves(list) };
 }
 
 function leaguePart(list: readonly LeagueChances[]): LeaguePart {
   const total = { rows: 0, chances: 0 };
-  for (const { rows, chances } of list) {
-    total.rows += rows;
-    total.chances += chances;
+  let [done, squares] = [0, 0];
+  for (const own of list) {
+    total.rows += own.rows;
+    total.chances += own.chances;
+    done += own.done;
+    squares += own.surplusSquares;
   }
-  return { ...total, worth: sumCurves(list) };
+  return { ...total, surplusNoise: done > 0 ? squares / done : 0, worth: sumCurves(list) };
 }
 
 function sumCurves(list: readonly { readonly sums: Float64Array }[]): ShiftCurve {

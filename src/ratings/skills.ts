@@ -1,4 +1,4 @@
-import type { ManRating } from './rate-men.ts';
+import type { ManRating } from './part-rating.ts';
 
 export type SkillKind = 'reach' | 'finish';
 export type BallClass = 'ground' | 'air';

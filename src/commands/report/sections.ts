@@ -30,13 +30,13 @@ const runsOf = (row: Row, kind: string): Range =>
   rangeOf(numberOf(row[`${kind}_runs`]), numberOf(row[`${kind}_runs_se`]));
 
 /** Runs of a kind with half the width of their 80 % interval. */
-function plusMinus(row: Row, kind: string): string {
+function withError(row: Row, kind: string): string {
   const { value, hi } = runsOf(row, kind);
   return Number.isNaN(hi) ? signed(value) : `${signed(value)} ± ${plain(hi - value, 1)}`;
 }
 
 const kindColumns = (): ReportColumn<Row>[] =>
-  KINDS.map((kind) => ({ head: kind, meaning: MEANINGS[kind], kind, cell: (row) => plusMinus(row, kind) }));
+  KINDS.map((kind) => ({ head: kind, meaning: MEANINGS[kind], kind, cell: (row) => withError(row, kind) }));
 
 export function howToRead(): Html {
   return html`<dl>
@@ -96,7 +96,7 @@ ${reportTable(
       cell: (row) => percent(numberOf(row.share_full)),
     },
     ...kindColumns(),
-    { head: 'net', meaning: 'All entries together.', cell: (row) => plusMinus(row, 'net') },
+    { head: 'net', meaning: 'All entries together.', cell: (row) => withError(row, 'net') },
     { head: bars.head, cell: (row) => bars.draw(runsOf(row, 'net')) },
     {
       head: 'overshifts',
@@ -134,7 +134,7 @@ ${reportTable(
       cell: (row) => percent(numberOf(row.share_full)),
     },
     ...kindColumns(),
-    { head: 'net', meaning: 'All entries together, runs.', cell: (row) => plusMinus(row, 'net') },
+    { head: 'net', meaning: 'All entries together, runs.', cell: (row) => withError(row, 'net') },
     { head: bars.head, cell: (row) => bars.draw(runsOf(row, 'net')) },
     {
       head: 'reach rating',

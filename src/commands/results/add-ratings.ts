@@ -1,6 +1,6 @@
 import type { FielderTotals } from '../../ledger/season-totals.ts';
 import { intervalOf } from '../../ratings/intervals.ts';
-import type { ManRating } from '../../ratings/rate-men.ts';
+import type { ManRating } from '../../ratings/part-rating.ts';
 import type { SkillKind } from '../../ratings/skills.ts';
 import type { RatedBook } from '../rate-book.ts';
 import type { TableWriter } from './columns.ts';

@@ -2,7 +2,7 @@ import type { ColumnTable } from '../../book/store.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
 import { directionName } from '../../ratings/directions.ts';
 import { INTERVAL_LEVELS, intervalOf } from '../../ratings/intervals.ts';
-import type { ManRating } from '../../ratings/rate-men.ts';
+import type { ManRating } from '../../ratings/part-rating.ts';
 import type { SeasonRatings } from '../../ratings/rate-seasons.ts';
 import type { SkillSpreads } from '../../ratings/skill-spreads.ts';
 import { facetOf } from '../../ratings/skill-window.ts';

@@ -16,7 +16,7 @@ interface Fold {
   readonly write: (value: string, parts: readonly string[]) => string;
 }
 
-const plusMinus = (value: string, [error]: readonly string[]) => (error?.trim() ? `${value} ± ${error}` : value);
+const withError = (value: string, [error]: readonly string[]) => (error?.trim() ? `${value} ± ${error}` : value);
 
 function interval(value: string, [low, high]: readonly string[]): string {
   if (!low?.trim()) return value;
@@ -55,7 +55,7 @@ function foldOf({ name }: Column, byName: ReadonlyMap<string, Column>): Fold | n
       return { header: `${name}, ${level} %`, taken: [...bounds, error], parts: read(bounds), write: interval };
     }
   }
-  if (byName.has(error)) return { header: name, taken: [error], parts: read([error]), write: plusMinus };
+  if (byName.has(error)) return { header: name, taken: [error], parts: read([error]), write: withError };
   return null;
 }
 

@@ -1,0 +1,62 @@
+import { ManPosterior } from '../../src/ratings/man-posterior.ts';
+import type { ManRating } from '../../src/ratings/part-rating.ts';
+import { rateSeason } from '../../src/ratings/rate-seasons.ts';
+import { facetOf, openWindow } from '../../src/ratings/skill-window.ts';
+import type { LeagueEvidence } from './league-evidence.ts';
+
+/**
+ * Log likelihood of the last season's gathers of men whom the seasons before it show at two positions or more, by the shifts that those
+ * seasons gave them, against everybody being average: with what a man's positions share, and without. The uncertainty of each shift is
+ * integrated out.
+ */
+export function sharedSkillHeldOut(own: LeagueEvidence): { shared: number; apart: number; facets: number } {
+  const last = openWindow(own.evidence.reach, (season) => season === own.lastSeason);
+  const posterior = new ManPosterior();
+  const scoreOf = (share: boolean) => {
+    const { reach } = rateSeason(own.evidence, own.lastSeason - 1, { share });
+    const facets = reach.filter(({ ballClass, direction }) => ballClass >= 0 && direction === -1);
+    const positions = new Map<number, Set<number>>();
+    for (const { man, position } of facets) positions.set(man, (positions.get(man) ?? new Set()).add(position));
+    let [score, count] = [0, 0];
+    for (const rating of facets.filter(({ man }) => positions.get(man)!.size > 1)) {
+      const cell = last.facets
+        .get(facetOf(rating.ballClass, rating.position))
+        ?.men.find(({ man }) => man === rating.man);
+      if (cell === undefined) continue;
+      score += logLikelihood(rating, cell.all, posterior);
+      count += 1;
+    }
+    return { score, count };
+  };
+  const [shared, apart] = [scoreOf(true), scoreOf(false)];
+  return { shared: shared.score, apart: apart.score, facets: shared.count };
+}
+
+/** Of outcomes whose shift is normal about `rating.shift`, by Laplace about the joint mode. */
+function logLikelihood(
+  { shift: { mean, sd } }: ManRating,
+  {
+    curve,
+    done,
+  }: { readonly curve: { at(v: number): void; value: number; slope: number; integral: number }; readonly done: number },
+  posterior: ManPosterior,
+): number {
+  // Moved by the mean, so that the prior is about 0.
+  curve.at(mean);
+  const atMean = done * mean - curve.integral;
+  const moved = {
+    value: 0,
+    slope: 0,
+    integral: 0,
+    at(v: number): void {
+      curve.at(mean);
+      const from = curve.integral;
+      curve.at(mean + v);
+      moved.value = curve.value;
+      moved.slope = curve.slope;
+      moved.integral = curve.integral - from;
+    },
+  };
+  posterior.fit([{ curve: moved, done }], Float64Array.of(sd * sd));
+  return atMean + posterior.logEvidence;
+}
