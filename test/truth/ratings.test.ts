@@ -14,8 +14,8 @@ let reach: RatedMan[];
 let foretold: Foretold[];
 
 beforeAll(() => {
-  own = leagueEvidence({ seasons: 3, teams: 8, seed: 61, ballsPerSeason: 6000 });
-  reach = ratingsAgainstTruth(own, own.lastSeason - 1, { ground: 1500, air: 1500 }).filter(
+  own = leagueEvidence({ seasons: 3, teams: 8, seed: 61, ballsPerSeason: 3000 });
+  reach = ratingsAgainstTruth(own, own.lastSeason - 1, { ground: 800, air: 800 }).filter(
     ({ kind }) => kind === 'reach',
   );
   foretold = foretell(own);
