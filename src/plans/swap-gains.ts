@@ -28,16 +28,18 @@ export function swapGains(
     const other = solveWith(men);
     const [marks] = judge.marks([other.starts], other.shiftOf);
     const before = settled.men[position - 1];
-    const spread = [
-      ...skillSpread(grounds, judge, found, usualMarks, before, position),
-      ...skillSpread(grounds, judge, other, marks, men[position - 1], position),
-    ];
-    if (spread.some(Number.isNaN)) {
-      const names = [before, men[position - 1]].map((who) => (who < 0 ? 'nobody' : table.people[who]));
-      settled.warnings.push(
-        `Too little was seen of ${names.join(' or ')} at position ${position}: he counts as an average man there, and the range of the swap is too narrow.`,
-      );
+    const ofBefore = skillSpread(grounds, judge, found, usualMarks, before, position);
+    const ofOther = skillSpread(grounds, judge, other, marks, men[position - 1], position);
+    for (const [who, spread] of [
+      ['The usual man', ofBefore],
+      ['The man who would play instead', ofOther],
+    ] as const) {
+      if (spread.some(Number.isNaN))
+        settled.warnings.push(
+          `${who} at position ${position} has no rating there, or not every one: where he has none he counts as an average man, and the range of the swap is too narrow.`,
+        );
     }
+    const spread = [...ofBefore, ...ofOther];
     const sd = Math.hypot(...spread.map((each) => each || 0));
     return {
       position,

@@ -1,3 +1,4 @@
+import { BREAKS } from '../../plans/card/line-breaks.ts';
 import { cardFonts, type Run, type Weight } from './card-fonts.ts';
 
 type Document = PDFKit.PDFDocument;
@@ -14,9 +15,6 @@ export interface TypeSetter {
 
 /** Line height by font size. */
 export const LEADING = 1.2;
-
-/** A line may end after a blank or a hyphen. */
-const BREAKS = /(?<=[ -])/;
 
 interface FontFile {
   hasGlyphForCodePoint(codePoint: number): boolean;

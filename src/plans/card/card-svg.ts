@@ -1,4 +1,5 @@
 import { basesOf, type CardPlan, cardWords, drawnStarts } from './card-words.ts';
+import { BREAKS } from './line-breaks.ts';
 import { drawPlan, escapeXml } from './plan-drawing.ts';
 
 const WIDTH = 420;
@@ -6,8 +7,6 @@ const MARGIN = 18;
 const FIELD = { width: WIDTH - 2 * MARGIN, height: 300 };
 /** Letters that fit a line at size 1, bold ones fewer: the picture cannot measure its reader's font, so these are on the safe side. */
 const LETTERS = { 400: 680, 700: 580 } as const;
-/** A line may end after a blank or a hyphen. */
-const BREAKS = /(?<=[ -])/;
 
 /** A pocket card as one SVG picture, for a screen or to print by itself; `season` is for the size of the bags. */
 export function cardSvg(plan: CardPlan, names: ReadonlyMap<string, string>, season: number): string {

@@ -74,10 +74,13 @@ export function paceFromBag(position: number, start: Spot): string {
   if (bag === 2) {
     const toward = alongFt < 0 === start.x < 0 ? 'first' : 'third';
     const depth = behindFt < 0 ? 'in front of the base path' : 'deep';
-    return `${feet(alongFt)} from second toward ${toward}, ${feet(behindFt)} ${depth}`;
+    const far = isFoot(behindFt) ? `${feet(behindFt)} ${depth}` : 'on the base path';
+    return `${feet(alongFt)} from second toward ${toward}, ${far}`;
   }
   const corner = bag === 1 ? 'first' : 'third';
-  return `${feet(alongFt)} ${alongFt < 0 ? 'outside' : 'off'} the line, ${feet(behindFt)} ${behindFt < 0 ? 'in front of' : 'behind'} ${corner}`;
+  const off = isFoot(alongFt) ? `${feet(alongFt)} ${alongFt < 0 ? 'outside' : 'off'} the line` : 'on the line';
+  const far = isFoot(behindFt) ? `${feet(behindFt)} ${behindFt < 0 ? 'in front of' : 'behind'}` : 'level with';
+  return `${off}, ${far} ${corner}`;
 }
 
 function paceInOutfield(start: Spot): string {

@@ -71,6 +71,11 @@ describe('pacing from a bag', () => {
     expect(paceFromBag(4, behind(second!, (31 + 22) * root, (-31 + 22) * root))).toBe(
       '31 ft from second toward first, 22 ft deep',
     );
+    expect(paceFromBag(3, behind(first!, -8 * root, 8 * root))).toBe('8 ft off the line, level with first');
+    expect(paceFromBag(5, behind(third!, -8 * root, 8 * root))).toBe('on the line, 8 ft behind third');
+    expect(paceFromBag(6, behind(second!, -31 * root, -31 * root))).toBe(
+      '31 ft from second toward third, on the base path',
+    );
     expect(paceFromBag(8, { x: 10, y: 310 })).toBe('310 ft from home, 10 ft to the right-field side of second');
     expect(paceFromBag(8, { x: 0, y: 310 })).toBe('310 ft from home, straight behind second');
     expect(paceFromBag(7, { x: -170, y: 220 })).toBe('278 ft from home, 35 ft off the line');
