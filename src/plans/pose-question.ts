@@ -35,7 +35,7 @@ export function poseQuestion(grounds: PlanGrounds, question: PlanQuestion): Pose
     settled,
     seenCount: numbers.length,
     batter: fitBatterBalls(grounds.data.table, grounds.sides[side], numbers, grounds.lastDay, grounds.settings),
-    pitcher: pitcherTilt(grounds, question, side),
+    pitcher: pitcherTilt(grounds, question, side, warnings),
     even,
     own: ownStarts(grounds, settled, even),
     seed,
@@ -54,9 +54,15 @@ function warnAboutBalls(count: number, warnings: string[]): void {
     warnings.push(`Only ${count} of his balls were seen: the plan is mostly for an average batter of his side.`);
 }
 
-function pitcherTilt(grounds: PlanGrounds, { pitcher }: PlanQuestion, side: number): Float64Array | null {
+function pitcherTilt(
+  grounds: PlanGrounds,
+  { pitcher }: PlanQuestion,
+  side: number,
+  warnings: string[],
+): Float64Array | null {
   if (pitcher === undefined) return null;
   const numbers = ballsOfSide(grounds, grounds.ofPitcher.get(personIndex(grounds, pitcher, 'pitcher')), side);
+  if (numbers.length === 0) warnings.push('No ball off this pitcher to this side was seen: he changes nothing.');
   const { data, sides, lastDay, settings } = grounds;
   const asPitcher = { ...settings, precision: settings.pitcherPrecision };
   return fitBatterBalls(data.table, sides[side], numbers, lastDay, asPitcher).tilt.theta;

@@ -19,14 +19,18 @@ function stream(isTTY: boolean): { stream: NodeJS.WriteStream; text: () => strin
 
 test('a terminal sees the stage, how far it is and the time left', () => {
   const terminal = stream(true);
-  const progress = progressBar(terminal.stream, false);
+  let ms = 0;
+  const progress = progressBar(terminal.stream, false, () => ms);
   progress.stage('reading balls.csv', 200);
-  progress.advance(50);
+  ms = 5000;
+  // Half of it was done by a run before this one.
   progress.advance(100);
+  ms += 7000;
+  progress.advance(150);
   progress.finish();
   expect(terminal.text()).toContain('reading balls.csv');
   expect(terminal.text()).toContain('100%');
-  expect(terminal.text()).toContain('left');
+  expect(terminal.text()).toContain('7 s left');
 });
 
 test('a stage of unknown length shows a count, a second stage ends the first, and finishing twice is harmless', () => {

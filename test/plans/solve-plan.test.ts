@@ -131,6 +131,10 @@ describe('a plan', () => {
     const pitchers = [...planned.grounds.ofPitcher].filter(([, balls]) => balls.length > 100);
     const pitcher = planned.league.plays.people[pitchers[0]![0]]!;
     expect(solve({ pitcher }).outs_per_100.even).not.toBe(usual.outs_per_100.even);
+    // A batter who never pitched.
+    const idle = solve({ pitcher: question.batter });
+    expect(idle.outs_per_100).toEqual(usual.outs_per_100);
+    expect(idle.warnings.join()).toContain('No ball off this pitcher');
   });
 
   it('refuses clubs and people that the book does not know, and own men without ratings', () => {
