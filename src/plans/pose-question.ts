@@ -62,7 +62,10 @@ function pitcherTilt(
 ): Float64Array | null {
   if (pitcher === undefined) return null;
   const numbers = ballsOfSide(grounds, grounds.ofPitcher.get(personIndex(grounds, pitcher, 'pitcher')), side);
-  if (numbers.length === 0) warnings.push('No ball off this pitcher to this side was seen: he changes nothing.');
+  if (numbers.length === 0) {
+    warnings.push('No ball off this pitcher to this side was seen: he changes nothing.');
+    return null;
+  }
   const { data, sides, lastDay, settings } = grounds;
   const asPitcher = { ...settings, precision: settings.pitcherPrecision };
   return fitBatterBalls(data.table, sides[side], numbers, lastDay, asPitcher).tilt.theta;
