@@ -14,6 +14,11 @@ export function signed(value: number | null | undefined, decimals = 1): string {
   return `${value < 0 ? MINUS : '+'}${text}`;
 }
 
+/** A number at an axis about zero: with its sign, and with a decimal only where it has one. */
+export function signedTick(value: number): string {
+  return value === 0 ? '0' : signed(value, Number.isInteger(value) ? 0 : 1);
+}
+
 /** A number with a real minus; empty for none. */
 export function plain(value: number | null | undefined, decimals = 1): string {
   if (value === null || value === undefined || Number.isNaN(value)) return '';
