@@ -91,7 +91,7 @@ const worthOn = async (page: Page, name: 'runs' | 'gain') =>
 const discOf = (page: Page, position: number) =>
   page.locator('svg g[role=button]').filter({ has: page.locator(`text="${position}"`) });
 const openPlan = async (query = '') => {
-  const watched = await browser.open(`/plan${query}`);
+  const watched = await browser.open(`/plan${query}`, { permissions: ['clipboard-read', 'clipboard-write'] });
   await watched.page.locator('[data-gain]').waitFor();
   return watched;
 };
@@ -114,8 +114,11 @@ describe('the page Plan', () => {
     // The middle one: other work of a busy machine falls on single moves.
     expect(took[Math.floor(took.length / 2)]).toBeLessThan(16);
 
-    await page.waitForURL(/starts=6_/);
-    const again = await openPlan(new URL(page.url()).search);
+    await page.getByRole('button', { name: 'Copy link' }).click();
+    await page.getByRole('button', { name: 'Link copied' }).waitFor();
+    const link = new URL(await page.evaluate(() => navigator.clipboard.readText()));
+    expect(link.search).toMatch(/starts=6_/);
+    const again = await openPlan(link.search);
     expect(await worthOn(again.page, 'runs')).toBe(dragged);
     await again.page.getByRole('button', { name: 'Back to the club’s own' }).click();
     expect(await worthOn(again.page, 'runs')).toBe(before);
