@@ -1,6 +1,8 @@
 import { type CatchModels, FlightChances } from '../chances/air/flight-chances.ts';
+import { WIDEST_GAP_FT } from '../chances/chance-order.ts';
 import type { InfieldModels } from '../chances/grounder-models.ts';
 import { InfieldChances } from '../chances/infield-chances.ts';
+import { gapFt } from '../diamond/ball-line.ts';
 import { radians } from '../diamond/bearing.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { BallClass, SkillKind } from '../ratings/skills.ts';
@@ -48,12 +50,14 @@ export class ChanceBoard {
   reach = 0;
   promise = 0;
   private onGround = true;
+  private readonly flights: ReturnType<typeof flightsOf>;
 
   constructor(models: PlanModels, balls: BallColumns, facts: PitchFacts, shiftOf?: SkillShift) {
     this.balls = balls;
     this.facts = facts;
     this.ground = models.grounders === null ? null : new InfieldChances(models.grounders);
-    this.air = models.air === null ? null : new FlightChances(balls, flightsOf(balls), models.air);
+    this.flights = flightsOf(balls);
+    this.air = models.air === null ? null : new FlightChances(balls, this.flights, models.air);
     if (shiftOf === undefined) return;
     for (let k = 0; k < NINE; k += 1) {
       this.reachOdds[k] = Math.exp(shiftOf('reach', k + 1, 'ground'));
@@ -75,16 +79,21 @@ export class ChanceBoard {
       this.air?.setBall(at, at);
       return this.air !== null;
     }
-    const bearing = radians(balls.bearingDeg[at]);
     this.ground?.setBall({
-      sinBearing: Math.sin(bearing),
-      cosBearing: Math.cos(bearing),
+      sinBearing: this.flights.sin[at],
+      cosBearing: this.flights.cos[at],
       exitSpeedMph: balls.exitSpeedMph[at],
       launchAngleDeg: balls.launchAngleDeg[at],
       surface: balls.surface[at],
       ...facts,
     });
     return this.ground !== null;
+  }
+
+  /** Whether ball `at` is a grounder of which the man of index k has no chance at a spot: told without taking the ball. */
+  isBeyond(at: number, k: number, xFt: number, yFt: number): boolean {
+    if (this.balls.kind[at] !== GROUND) return false;
+    return k >= INFIELDERS || !(Math.abs(gapFt(this.flights.sin[at], this.flights.cos[at], xFt, yFt)) <= WIDEST_GAP_FT);
   }
 
   /** Puts the man of index k at a spot on the ball taken and fills turn, reach and promise. */

@@ -52,13 +52,18 @@ export class Judge {
     );
   }
 
+  /** Runs that the outs of set marks are worth, by ball. */
+  saved(marks: Float64Array): Float64Array {
+    return marks.map((mark, k) => mark * this.stakes[k]);
+  }
+
   redraw(random: Random): RedrawnGains {
     return new RedrawnGains(this.from, this.from.pitcher, random);
   }
 
   /** Runs per 100 balls that a difference of set marks is worth, and where it could as well lie; `sd` is what else is uncertain of it. */
   gain(difference: Float64Array, redrawn: Random | RedrawnGains, sd = 0): Interval80 {
-    const runs = difference.map((each, k) => each * this.stakes[k]);
+    const runs = this.saved(difference);
     const gains = redrawn instanceof RedrawnGains ? redrawn : this.redraw(redrawn);
     return gains.interval(this.balls.weight, runs, sd);
   }

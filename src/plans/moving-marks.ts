@@ -33,17 +33,27 @@ export class MovingMarks {
     this.starts.set(starts);
     if (moved.length === 0) return marks;
     for (let at = 0; at < marks.length; at += 1) {
-      if (!board.setBall(at)) continue;
       const from = at * NINE;
+      let isTaken = false;
+      let isChanged = false;
       for (const k of moved) {
-        if (k >= board.menOnBall) continue;
-        board.standAt(k, starts[2 * k], starts[2 * k + 1]);
+        const [x, y] = [starts[2 * k], starts[2 * k + 1]];
+        if (board.isBeyond(at, k, x, y)) {
+          isChanged ||= reach[from + k] !== 0;
+          reach[from + k] = 0;
+          continue;
+        }
+        if (!isTaken && !board.setBall(at)) break;
+        isTaken = true;
+        isChanged = true;
+        board.standAt(k, x, y);
         turn[from + k] = board.turn;
         reach[from + k] = board.reach;
         promise[from + k] = board.promise;
       }
+      if (!isChanged) continue;
       chain.clear();
-      for (let k = 0; k < board.menOnBall; k += 1) chain.add(turn[from + k], reach[from + k], promise[from + k]);
+      for (let k = 0; k < NINE; k += 1) chain.add(turn[from + k], reach[from + k], promise[from + k]);
       marks[at] = chain.mark();
     }
     return marks;

@@ -25,13 +25,19 @@ export class RedrawnGains {
     }
   }
 
-  /** What `runs` (gained on each ball) come to per 100 balls under `weight`, and where it could as well lie; `sd` is what else is uncertain of it. */
-  interval(weight: Float64Array, runs: Float64Array, sd = 0): Interval80 {
+  /** What `runs` (gained on each ball) come to per 100 balls under each of the redrawn weights. */
+  sums(runs: Float64Array): Float64Array {
+    return Float64Array.from(this.weights, (redrawn) => PER * weightedMean(redrawn, runs));
+  }
+
+  /**
+   * What `runs` come to per 100 balls under `weight`, and where it could as well lie; `sd` is what else is uncertain of it, `sums`
+   * what `this.sums(runs)` says, for whoever knows it already.
+   */
+  interval(weight: Float64Array, runs: Float64Array, sd = 0, sums = this.sums(runs)): Interval80 {
     const value = PER * weightedMean(weight, runs);
     const spread = Math.hypot(sd, MODEL_ERROR_SHARE * value, this.leagueSd(weight, runs));
-    this.weights.forEach((redrawn, r) => {
-      this.gains[r] = PER * weightedMean(redrawn, runs) + spread * this.luck[r];
-    });
+    for (let r = 0; r < sums.length; r += 1) this.gains[r] = sums[r] + spread * this.luck[r];
     return { value, lo80: quantile(this.gains, 0.1), hi80: quantile(this.gains, 0.9) };
   }
 

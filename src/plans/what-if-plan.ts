@@ -18,6 +18,12 @@ export interface StartsWorth {
   readonly gainOnOwn: Interval80;
 }
 
+/** Runs that some starts save, by ball, and what they come to under each of the redrawn weights. */
+interface Saved {
+  readonly runs: Float64Array;
+  readonly sums: Float64Array;
+}
+
 /**
  * Prices any starts for one question, by the code and the models that price plans: the even spots and the club's own have the worth
  * that `leatherbook plan` tells, to the last bits. Needs neither book nor Node. Holds scratch space.
@@ -30,8 +36,8 @@ export class WhatIfPlan {
   private readonly judge: Judge;
   private readonly marks: MovingMarks;
   private readonly redrawn: RedrawnGains;
-  private readonly evenMarks: Float64Array;
-  private readonly ownMarks: Float64Array;
+  private readonly even: Saved;
+  private readonly own: Saved;
 
   constructor(models: PlanModels, planCase: PlanCase) {
     this.planCase = planCase;
@@ -53,32 +59,40 @@ export class WhatIfPlan {
     this.limits = limitsIn(planCase);
     const shiftOf = planCase.shifts === null ? undefined : readShifts(planCase.shifts);
     this.marks = new MovingMarks(this.judge.board(shiftOf));
-    this.evenMarks = this.marks.at(planCase.even).slice();
-    this.ownMarks = this.marks.at(planCase.own).slice();
     this.redrawn = this.judge.redraw(createRandom(seed).fork('interval'));
+    this.even = this.saved(this.marks.at(planCase.even));
+    this.own = this.saved(this.marks.at(planCase.own));
   }
 
   /** `starts` are x and y of all nine by position. */
   worth(starts: ArrayLike<number>): StartsWorth {
     const { judge, redrawn } = this;
     const marks = this.marks.at(starts);
-    const gainOn = (others: Float64Array) =>
-      judge.gain(
-        marks.map((mark, k) => mark - others[k]),
-        redrawn,
-      );
+    const now = this.saved(marks);
+    // Sums are those of these starts less those of the others: only the former have to be summed anew.
+    const gainOn = ({ runs, sums }: Saved) =>
+      redrawn.interval(judge.balls.weight, minus(now.runs, runs), 0, minus(now.sums, sums));
     return {
       outs: judge.outs(marks),
       runs: judge.runs(marks),
-      gainOnEven: gainOn(this.evenMarks),
-      gainOnOwn: gainOn(this.ownMarks),
+      gainOnEven: gainOn(this.even),
+      gainOnOwn: gainOn(this.own),
     };
+  }
+
+  private saved(marks: Float64Array): Saved {
+    const runs = this.judge.saved(marks);
+    return { runs, sums: this.redrawn.sums(runs) };
   }
 
   /** Seconds that a man at a spot has against the hardest balls that are hit at him. */
   leastTimeS(xFt: number, yFt: number): number {
     return leastTimeS(this.balls, xFt, yFt);
   }
+}
+
+function minus(a: Float64Array, b: Float64Array): Float64Array {
+  return a.map((each, k) => each - b[k]);
 }
 
 function limitsIn({ rule, depth, hold, batterToFirstS, seenRegions }: PlanCase): SpotLimits {
