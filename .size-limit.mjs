@@ -19,5 +19,7 @@ export default [
   { name: 'the first page', path: page('season/season'), limit: '90 kB', gzip: true },
   { name: 'defenders', path: page('defenders/defenders'), limit: '90 kB', gzip: true },
   { name: 'teams', path: page('teams/teams'), limit: '90 kB', gzip: true },
+  { name: 'plays', path: page('plays/plays'), limit: '90 kB', gzip: true },
+  { name: 'plan', path: page('plan/plan'), limit: '90 kB', gzip: true },
   { name: 'trust', path: page('trust/trust'), limit: '90 kB', gzip: true },
 ];
