@@ -52,7 +52,7 @@ interface Trial {
 /** Loss of every row under a fit to the other folds. */
 function losses(rows: Rows, family: FamilyName, { terms, leavesOut }: Trial): Float64Array {
   const spec = { name: rows.label, family, terms: terms(rows.label) };
-  const ridge = family === 'binomial' ? 0.01 : 0;
+  const ridge = family === 'binomial' ? 0.01 : 1e-6;
   const usable = Array.from(rows.at.keys()).filter((k) => !leavesOut?.(rows.at[k]));
   const { smoothing } = fitModel(spec, take(rows, usable), { ridge });
   const loss = new Float64Array(rows.count);
@@ -419,6 +419,11 @@ compare('travel time', [travelRows], 'gaussian', [
   time("... and batter's side", ...TRAVEL_TERMS, SIDE),
   time('... and base-out state', ...TRAVEL_TERMS, STATE),
   time('... slowdown rising with distance', ...TRAVEL_TERMS.map(risingWithDistance)),
+  time(
+    'distance x speed, distance x launch, both rising, surface',
+    ...[tensor(DISTANCE, SPEED), tensor(DISTANCE, LAUNCH)].map(risingWithDistance),
+    SURFACE,
+  ),
 ]);
 
 const directRows = [0, 1].map((side) => ({ label: `direct opening ${'LR'[side]}`, ...directData(grounders, side) }));

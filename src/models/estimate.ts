@@ -86,6 +86,7 @@ export function estimate(
       ...likelihood.normalEquations(),
       barrier: barrier.matrixOf(barrier.heldAt(reduced), reduced.length),
     };
+    const earlier = lambdas;
     let target: Float64Array;
     if (choosing) {
       const choice = chooseSmoothing(
@@ -132,9 +133,11 @@ export function estimate(
     }
     const size = Math.abs(moved.objective) + 0.1;
     if (choosing) {
-      if (smoothingGradient < settings.smoothingTolerance && Math.abs(before - moved.objective) < SETTLED * size)
-        choosing = false;
-      if (choosing && iterations >= LAST_PATIENCE && smoothingGradient < SMALL_SLOPE) {
+      const isStill = Math.abs(before - moved.objective) < SETTLED * size;
+      if (smoothingGradient < settings.smoothingTolerance && isStill) choosing = false;
+      // Where no step raises the marginal likelihood any more, rounding hides what its slope still promises.
+      const isStuck = isStill && lambdas.every((lambda, j) => lambda === earlier[j]);
+      if (choosing && (isStuck || (iterations >= LAST_PATIENCE && smoothingGradient < SMALL_SLOPE))) {
         choosing = false;
         held = true;
       }
