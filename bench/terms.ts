@@ -418,10 +418,10 @@ compare('travel time', [travelRows], 'gaussian', [
   time('distance x speed x launch, surface', tensor(DISTANCE, SPEED, LAUNCH), SURFACE),
   time("... and batter's side", ...TRAVEL_TERMS, SIDE),
   time('... and base-out state', ...TRAVEL_TERMS, STATE),
-  time('... slowdown rising with distance', ...TRAVEL_TERMS.map(risingWithDistance)),
   time(
-    'distance x speed, distance x launch, both rising, surface',
-    ...[tensor(DISTANCE, SPEED), tensor(DISTANCE, LAUNCH)].map(risingWithDistance),
+    'distance x speed rising with distance, launch, surface',
+    risingWithDistance(tensor(DISTANCE, SPEED)),
+    smooth(margin('launch', -60, 20, 6)),
     SURFACE,
   ),
 ]);

@@ -4,7 +4,6 @@ import type { FittedModel } from '../models/fitted-model.ts';
 import { type Fitting, oneFit } from '../models/fitting.ts';
 import {
   type Curve,
-  curveOf,
   evaluateCurve,
   levelEffect,
   type Surface,
@@ -17,8 +16,9 @@ import type { Grounders } from './grounders.ts';
 
 /**
  * Travel time of a grounder to a distance along its line (method.md 1): the time at constant exit speed times a slowdown.
- * The log of the slowdown is a surface in distance and exit speed, plus launch angle and surface of the field, fitted from
- * the places and times at which infielders gathered balls.
+ * The log of the slowdown is a surface in distance and exit speed, one in distance and launch angle, and the surface of the
+ * field, fitted from the places and times at which infielders gathered balls. A ball only ever gets slower, so that both rise with
+ * distance, and time all the more (docs/decisions/013-travel-time.md).
  */
 export interface TravelModel {
   /** null: the book has too few gather times, and the physical default serves. */
@@ -31,16 +31,13 @@ const DEFAULT_FADE_FT = 260;
 const FEWEST_TIMES = 300;
 const NEAREST_GATHER_FT = 15;
 const FARTHEST_GATHER_FT = 200;
+/** A line in distance may stand in either surface: this says how it is shared, and no more. */
+const RIDGE = 1e-6;
 
+const DISTANCE_MARGIN = { covariate: 'distance', lo: 0, hi: 200, segments: 8, monotone: 'increasing' } as const;
 export const TRAVEL_TERMS: readonly Term[] = [
-  {
-    kind: 'tensor',
-    margins: [
-      { covariate: 'distance', lo: 0, hi: 200, segments: 8 },
-      { covariate: 'speed', lo: 20, hi: 120, segments: 6 },
-    ],
-  },
-  { kind: 'smooth', margin: { covariate: 'launch', lo: -60, hi: 20, segments: 6 } },
+  { kind: 'tensor', margins: [DISTANCE_MARGIN, { covariate: 'speed', lo: 20, hi: 120, segments: 6 }] },
+  { kind: 'tensor', margins: [DISTANCE_MARGIN, { covariate: 'launch', lo: -60, hi: 20, segments: 5 }] },
   { kind: 'random', covariate: 'surface', levels: SURFACES.length },
 ];
 
@@ -88,36 +85,38 @@ export function* travelFit(grounders: Grounders, choices: FitChoices = {}): Fitt
   if (data.count < FEWEST_TIMES) return { fitted: null };
   const name = 'travel time';
   const terms = choices.terms?.(name, TRAVEL_TERMS) ?? TRAVEL_TERMS;
-  const settings = chosenSettings(name, terms, choices);
+  const settings = { ridge: RIDGE, ...chosenSettings(name, terms, choices) };
   return { fitted: yield* oneFit({ name, family: 'gaussian', terms }, settings, () => data) };
 }
 
 /** Travel times of one ball after another; holds scratch space, so one per thread and loop. */
 export class BallClock {
-  private readonly surface: Surface | null;
-  private readonly launch: Curve | null;
+  private readonly bySpeed: Surface | null;
+  private readonly byLaunch: Surface | null;
   private readonly fitted: FittedModel | null;
   private readonly slice: Float64Array;
+  private readonly otherSlice: Float64Array;
   private curve: Curve | null = null;
   private feetPerSecond = Number.NaN;
   private offset = 0;
 
   constructor(model: TravelModel) {
     this.fitted = model.fitted;
-    this.surface = model.fitted === null ? null : surfaceOf(model.fitted, 'distance', 'speed');
-    this.launch = model.fitted === null ? null : curveOf(model.fitted, 'launch');
-    this.slice = new Float64Array(this.surface?.first.size ?? 0);
+    this.bySpeed = model.fitted === null ? null : surfaceOf(model.fitted, 'distance', 'speed');
+    this.byLaunch = model.fitted === null ? null : surfaceOf(model.fitted, 'distance', 'launch');
+    this.slice = new Float64Array(this.bySpeed?.first.size ?? 0);
+    this.otherSlice = new Float64Array(this.slice.length);
   }
 
   /** Chooses the ball. */
   setBall(exitSpeedMph: number, launchAngleDeg: number, surfaceCode: number): void {
     this.feetPerSecond = exitSpeedMph * FPS_PER_MPH;
-    if (this.fitted === null || this.surface === null || this.launch === null) return;
-    this.curve = sliceSurfaceInto(this.surface, exitSpeedMph, this.slice);
-    this.offset =
-      this.fitted.coefficients[0] +
-      evaluateCurve(this.launch, launchAngleDeg) +
-      levelEffect(this.fitted, 'surface', surfaceCode);
+    if (this.fitted === null || this.bySpeed === null || this.byLaunch === null) return;
+    // Both slices lie on the same pieces of distance, so that their sum is a curve on them, too.
+    this.curve = sliceSurfaceInto(this.bySpeed, exitSpeedMph, this.slice);
+    sliceSurfaceInto(this.byLaunch, launchAngleDeg, this.otherSlice);
+    for (let k = 0; k < this.slice.length; k += 1) this.slice[k] += this.otherSlice[k];
+    this.offset = this.fitted.coefficients[0] + levelEffect(this.fitted, 'surface', surfaceCode);
   }
 
   /** Seconds after contact at which the ball is `distanceFt` from home along its line. */

@@ -25,6 +25,9 @@ const LONGEST_LOG_STEP = 5;
 const MOST_HALVINGS = 12;
 /** Curvatures below this share of the largest are lifted to it, so that flat directions are not run along. */
 const FLAT_SHARE = 1e-9;
+/** Sums of squares are right to this share of themselves; and one that can still be divided by, twice. */
+const ROUNDING = 1e-14;
+const LEAST_SQUARES = 1e-100;
 /** A parameter with a slope below this share of the tolerance stays where it is: it would only follow rounding. */
 const DONE_SHARE = 0.5;
 
@@ -83,12 +86,17 @@ function residualFreedom(weight: number, n: number, priors: readonly PriorSums[]
   return Math.max(weight - n + priors.reduce((sum, prior) => sum + prior.rank, 0), 1);
 }
 
+/** Penalised squares that the fit leaves: of data that it meets exactly, what rounding would leave. */
+function leftOver({ responseSquares }: NonNullable<ScaleRule>, { drop }: WorkingSolution): number {
+  return Math.max(responseSquares - drop, ROUNDING * responseSquares, LEAST_SQUARES);
+}
+
 /** Minus the log of the restricted marginal likelihood, constants aside. */
 function criterionOf(solution: WorkingSolution, priors: readonly PriorSums[], scale: ScaleRule): number {
   const determinants = priors.reduce((sum, prior) => sum - prior.logDeterminant, solution.logDeterminant);
   if (scale === null) return 0.5 * (determinants - solution.drop);
   const freedom = residualFreedom(scale.weight, solution.reduced.length, priors);
-  const penalised = Math.max(scale.responseSquares - solution.drop, Number.MIN_VALUE);
+  const penalised = leftOver(scale, solution);
   return 0.5 * (determinants + freedom * Math.log(penalised));
 }
 
@@ -109,7 +117,7 @@ function derivatives(
   const { blocks, groups } = penalties;
   const count = blocks.length;
   const traces = penaltyTraces(penalties, invertCholesky(solution.factor, n), solution.reduced);
-  const penalised = scale === null ? 1 : Math.max(scale.responseSquares - solution.drop, Number.MIN_VALUE);
+  const penalised = scale === null ? 1 : leftOver(scale, solution);
   const freedom = scale === null ? 1 : residualFreedom(scale.weight, n, priors);
   const variance = penalised / freedom;
   const rough = traces.rough.map((each) => each / variance);
@@ -147,6 +155,7 @@ function newtonDirection({ gradient, curvature }: Slope, lambdas: readonly numbe
   const count = gradient.length;
   const free = gradient.flatMap((g, j) => (Math.abs(g) > done && isFree(g, lambdas[j]) ? [j] : []));
   const direction = new Array<number>(count).fill(0);
+  if (free.length === 0) return direction;
   const matrix = new Matrix(free.map((j) => free.map((k) => curvature[j * count + k])));
   const { realEigenvalues: values, eigenvectorMatrix: vectors } = new EigenvalueDecomposition(matrix, {
     assumeSymmetric: true,

@@ -243,9 +243,7 @@ function notesOf(
   const notes: string[] = [];
   if (found.propped) notes.push('a small ridge was added: some coefficients are not supported by any row');
   if (found.held)
-    notes.push(
-      'smoothing parameters moved on without settling and were held: see the smoothing gradient of the record',
-    );
+    notes.push('smoothing parameters were held short of their tolerance: see the smoothing gradient of the record');
   if (family.name === 'binomial' && farthestLinear > SEPARATED_LINEAR)
     notes.push('some rows are certain: fitted chances closer to 0 or 1 than 1e-8');
   design.terms.forEach(({ term, width }, t) => {

@@ -97,8 +97,11 @@ export function straightenMonotone(design: Design, full: Float64Array): Float64A
   return out;
 }
 
-/** Directions that no penalty reaches get this share of the others, so that the prior has an inverse. */
-const NULL_SHARE = 1e-6;
+/**
+ * Where there is no ridge, this one stands in for it, so that the prior has an inverse in directions that no penalty reaches. It may not
+ * grow with the smoothing parameters, or these would be chosen to make it large.
+ */
+const STAND_IN_RIDGE = 1e-6;
 
 /** Prior sums of a term with active barrier: its penalties no longer share eigenvectors with what holds it. */
 export function heldPriorSums(
@@ -117,10 +120,8 @@ export function heldPriorSums(
     prior,
     width,
   );
-  let trace = 0;
-  for (let i = 0; i < width; i += 1) trace += prior[i * width + i];
   for (let i = 0; i < width; i += 1) {
-    prior[i * width + i] += (NULL_SHARE * trace) / width;
+    if (penalties.ridge === 0) prior[i * width + i] += STAND_IN_RIDGE;
     for (let k = 0; k < width; k += 1) prior[i * width + k] += barrier[(start + i) * n + start + k];
   }
   choleskyInPlace(prior, width);

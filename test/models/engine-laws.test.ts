@@ -237,6 +237,21 @@ describe('monotone smooths', () => {
       expect((way === 'increasing' ? 1 : -1) * (values[k] - values[k - 1])).toBeGreaterThanOrEqual(-1e-12);
   });
 
+  it.each([0, 1e-6])('have smoothing at the top of its likelihood, with a ridge of %s', (ridge) => {
+    const y = x.map(() => random.next());
+    const { record } = fitModel(
+      {
+        name: 'monotone surface',
+        family: 'gaussian',
+        terms: [{ kind: 'tensor', margins: [{ ...margin('x', 8), monotone: 'increasing' }, margin('y', 5)] }],
+      },
+      { count, covariates: { x, y }, response: bumpy.map((v, k) => v * (1 + y[k])) },
+      { ridge },
+    );
+    expect(record.smoothingGradient).toBeLessThan(1e-2);
+    expect(record.notes.join()).not.toMatch(/held/);
+  });
+
   it('are the free fit where that goes the right way already', () => {
     const rising = x.map((v) => 4 * v + 0.05 * random.normal());
     const settings = { fixedSmoothing: [0.5] };
