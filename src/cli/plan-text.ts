@@ -1,14 +1,23 @@
+import { ON_FIRST } from '../diamond/play-codes.ts';
 import { planPicture } from '../plans/plan-picture.ts';
-import type { Plan } from '../plans/plan-types.ts';
+import type { Plan, PlanQuestion } from '../plans/plan-types.ts';
 import { sayMove } from '../plans/say-move.ts';
 import { OUTS_WORDS, sayGain, sayRunners, signed } from '../plans/say-plan.ts';
+import { howToPlay } from '../plans/settle-question.ts';
 import { textTable } from './text-table.ts';
 
-/** A plan for a coach: the drawing, each man's spot and move, what it is worth, and what to mind. */
-export function planText(plan: Plan, nameOf: (id: string) => string): string {
+/** What of its question a plan itself does not say. */
+export type Asked = Pick<
+  PlanQuestion,
+  'outs' | 'bases' | 'depth' | 'hold' | 'ownMen' | 'swap' | 'pitcher' | 'anywhere'
+>;
+
+/** A plan for a coach: what was asked, the drawing, each man's spot and move, what it is worth, and what to mind. */
+export function planText(plan: Plan, asked: Asked, nameOf: (id: string) => string): string {
   return [
     `Against ${nameOf(plan.batter)}, batting ${plan.side === 'L' ? 'left' : 'right'}: ${plan.defence}, ${OUTS_WORDS[plan.outs]}, ${sayRunners(plan.runners)}`,
-    `${plan.rule === 'open' ? 'No placement rule' : 'Two a side'}; ${plan.balls} of his balls were seen`,
+    [plan.rule === 'open' ? 'No placement rule' : 'Two a side', ...sayAsked(asked, nameOf)].join(', '),
+    `${plan.balls} of his balls were seen`,
     '',
     planPicture(plan),
     'Numbers: planned starts; o: even spots; x: where the club usually stands; #: bases',
@@ -23,6 +32,19 @@ export function planText(plan: Plan, nameOf: (id: string) => string): string {
     ...plan.warnings.map((warning) => `Mind: ${warning}`),
     '',
   ].join('\n');
+}
+
+function sayAsked(asked: Asked, nameOf: (id: string) => string): string[] {
+  const { depth, hold } = howToPlay(asked);
+  const ways: readonly (readonly [boolean | undefined, string])[] = [
+    [depth === 'double-play', 'double-play depth'],
+    [depth === 'in', 'infield in'],
+    [(asked.bases & ON_FIRST) !== 0, hold ? 'the runner held' : 'the runner not held'],
+    [asked.anywhere, 'also where nobody was seen'],
+    [asked.ownMen === true || asked.swap !== undefined, "the club's own men"],
+    [asked.pitcher !== undefined, `off ${nameOf(asked.pitcher ?? '')}`],
+  ];
+  return ways.flatMap(([so, words]) => (so ? [words] : []));
 }
 
 function menText(plan: Plan, nameOf: (id: string) => string): string {

@@ -61,13 +61,14 @@ async function planForOne(words: PlanWords, batter: string, form: Form, console:
   refuse(words.queue !== undefined, '--queue', '--batter', 'One plan is a matter of a second.');
   const { plan } = await import('../commands/plan.ts');
   const { book, side, swap, outs = 0, runners: bases = 0 } = words;
+  const asked = { swap, outs, bases, ...shared(words) };
   const answer = await plan(
-    { book, batter, side, swap, outs, bases, ...shared(words) },
+    { book, batter, side, ...asked },
     { progress: console.progress(words.quiet === true), now: console.now },
   );
   const nameOf = (id: string) => answer.names.get(id) ?? id;
   if (form === 'json') await deliver(words, console, `${JSON.stringify(answer.plan)}\n`);
-  else if (form === 'text') await deliver(words, console, planText(answer.plan, nameOf));
+  else if (form === 'text') await deliver(words, console, planText(answer.plan, asked, nameOf));
   else if (words.out?.toLowerCase().endsWith('.pdf') !== true) {
     await deliver(words, console, cardSvg(answer.plan, answer.names, console.now().getFullYear()));
   } else {

@@ -42,7 +42,6 @@ export function settle(grounds: PlanGrounds, question: PlanQuestion): Settled {
   const warnings: string[] = [];
   const side = question.side === undefined ? usualSide(grounds, batter) : SIDES.indexOf(question.side);
   const { bases, outs } = question;
-  const onFirst = (bases & ON_FIRST) !== 0;
   const men = grounds.usualMen[team].slice();
   return {
     question,
@@ -50,12 +49,23 @@ export function settle(grounds: PlanGrounds, question: PlanQuestion): Settled {
     team,
     side,
     state: outs * 8 + bases,
-    depth: question.depth ?? (onFirst && outs < 2 ? 'double-play' : 'usual'),
-    hold: onFirst && (question.hold ?? (bases & ON_SECOND) === 0),
+    ...howToPlay(question),
     batterToFirstS: Number.isNaN(grounds.runnerS[batter]) ? grounds.sideRunnerS[side] : grounds.runnerS[batter],
     movers: question.outfield ? [...MOVABLE_INFIELD, ...OUTFIELD] : MOVABLE_INFIELD,
     men,
     warnings,
+  };
+}
+
+/** Depth and holding of a runner as asked for, or as is usual in the situation. */
+export function howToPlay({ outs, bases, depth, hold }: Pick<PlanQuestion, 'outs' | 'bases' | 'depth' | 'hold'>): {
+  readonly depth: PlanDepth;
+  readonly hold: boolean;
+} {
+  const onFirst = (bases & ON_FIRST) !== 0;
+  return {
+    depth: depth ?? (onFirst && outs < 2 ? 'double-play' : 'usual'),
+    hold: onFirst && (hold ?? (bases & ON_SECOND) === 0),
   };
 }
 

@@ -55,6 +55,23 @@ describe('a plan', () => {
     for (const { runs_per_100: cost } of plan.cost_of_error) expect(cost).toBeGreaterThan(-0.02);
   });
 
+  it('has the names and the order of its JSON, no more and no less', () => {
+    const names = (text: string) => text.split(' ');
+    expect(Object.keys(usual)).toEqual(
+      names(
+        'batter side defence outs runners rule balls starts outs_per_100 runs_per_100 gain_runs_per_100 cost_of_error warnings',
+      ),
+    );
+    expect(Object.keys(usual.starts[0]!)).toEqual(
+      names('position fielder_id start_x_ft start_y_ft even_x_ft even_y_ft own_x_ft own_y_ft'),
+    );
+    for (const amounts of [usual.outs_per_100, usual.runs_per_100])
+      expect(Object.keys(amounts)).toEqual(names('plan even own'));
+    expect(Object.keys(usual.gain_runs_per_100)).toEqual(names('value lo80 hi80'));
+    expect(Object.keys(usual.cost_of_error[0]!)).toEqual(names('position feet runs_per_100'));
+    expect(JSON.parse(JSON.stringify(usual))).toEqual(usual);
+  });
+
   it('obeys rule, bag, runner and depth in any situation, by checks that do not know how it was made', () => {
     const batters = battersSeen(planned.grounds, 60);
     const situation = fc.record({
