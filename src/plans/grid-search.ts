@@ -44,6 +44,8 @@ export class GridSearch {
   private readonly grids: readonly Float64Array[];
   /** By mover, then the men who do not move. */
   private readonly answers: readonly SpotAnswers[];
+  /** By mover: the first of his spots from which he has a chance at each ball, and the one after the last. */
+  private readonly within: readonly { readonly from: Uint16Array; readonly to: Uint16Array }[];
   /** By mover: what it costs to send him to each of his spots. */
   private readonly costs: readonly Float64Array[];
   /** By mover: 1 for spots from which first base is covered in time. */
@@ -67,6 +69,7 @@ export class GridSearch {
       [...movers.map((position) => position - 1), ...still],
       [...grids, ...still.map((k) => others.slice(2 * k, 2 * k + 2))],
     );
+    this.within = grids.map((_, m) => withChance(this.answers[m], question.worth.length));
     this.costs = grids.map((grid, m) => {
       const [x, y] = others.subarray(2 * movers[m] - 2);
       return Float64Array.from(
@@ -184,13 +187,14 @@ export class GridSearch {
     const { worth } = this.question;
     const { before, left, after, turns } = this;
     const { spots: count, turn, reach, promise } = this.answers[m];
+    const { from: first, to: end } = this.within[m];
     const values = new Float64Array(count);
     let constant = 0;
     for (let at = 0; at < worth.length; at += 1) {
       const men = this.lineUpOthers(at, m, spots);
       const without = worth[at] * after[0];
       constant += without;
-      for (let s = 0, from = at * count; s < count; s += 1, from += 1) {
+      for (let s = first[at], from = at * count + s; s < end[at]; s += 1, from += 1) {
         const h = reach[from];
         if (h === 0) continue;
         const t = turn[from];
@@ -238,4 +242,18 @@ export class GridSearch {
       after[place] = reaches[place] * promises[place] + (1 - reaches[place]) * after[place + 1];
     return men;
   }
+}
+
+function withChance({ spots, reach }: SpotAnswers, balls: number) {
+  const from = new Uint16Array(balls);
+  const to = new Uint16Array(balls);
+  for (let at = 0; at < balls; at += 1) {
+    const row = reach.subarray(at * spots, (at + 1) * spots);
+    let [first, end] = [0, spots];
+    while (first < end && row[first] === 0) first += 1;
+    while (end > first && row[end - 1] === 0) end -= 1;
+    from[at] = first;
+    to[at] = end;
+  }
+  return { from, to };
 }
