@@ -20,7 +20,7 @@ import { truePlacement } from '../test/truth/true-placement.ts';
 import { type RatedMan, ratingsAgainstTruth } from '../test/truth/true-ratings.ts';
 
 const FIRST_SEED = 401;
-const SAMPLE = { ground: 4000, air: 4000 };
+const SAMPLE = { ground: 5000, air: 4000 };
 const BALLS_PLACED = 12_000;
 const BINS = [0, 10, 25, 50, 100, 200, Number.POSITIVE_INFINITY];
 const LEAGUES_AT_ONCE = 2;
@@ -147,5 +147,10 @@ function report(leagues: readonly Judgement[], balls: number): void {
 
 function judged(list: readonly Judged[]): string {
   const inside = [50, 80, 95].map((level) => coverage(list, level).toFixed(1)).join(', ');
-  return `${list.length} judged, inside 50, 80, 95 %: ${inside}; squares ${squaresOverExpected(list).toFixed(2)}, slope ${truthSlope(list).toFixed(2)}`;
+  const errors = list.filter(({ truthError }) => truthError !== undefined);
+  const own =
+    errors.length === 0
+      ? ''
+      : ` (truth's own error ${Math.sqrt(mean(errors.map(({ truthError }) => truthError! ** 2))).toFixed(2)}, intervals' ${Math.sqrt(mean(list.map(({ sd }) => sd ** 2))).toFixed(2)})`;
+  return `${list.length} judged, inside 50, 80, 95 %: ${inside}; squares ${squaresOverExpected(list).toFixed(2)}, slope ${truthSlope(list).toFixed(2)}${own}`;
 }

@@ -23,13 +23,14 @@ export interface LeagueEvidence {
 }
 
 /**
- * Simulates a league and scores all of it with models of all seasons but the last. A league of fewer seasons is the beginning of the
- * same league.
+ * Simulates a league and scores all of it with models of all seasons but the last.
  */
 export function leagueEvidence(options: LeagueOptions): LeagueEvidence {
-  const before = simulateLeague({ ...options, seasons: options.seasons - 1 });
-  const models = fitHere(bookFits(selectPlays(before.plays), 'flat'));
   const league = simulateLeague(options);
+  const lastSeason = league.plays.season[league.plays.count - 1]!;
+  // Plays are in the order of seasons.
+  const before = { ...league.plays, count: league.plays.season.indexOf(lastSeason) };
+  const models = fitHere(bookFits(selectPlays(before), 'flat'));
   const plays = selectPlays(league.plays);
   const { ledgers } = scoreBook(plays, models, 'flat', DEMO_DRAWS, SILENT);
   const [ground, air] = [ledgers[0]!, ledgers[1]!];
@@ -43,7 +44,7 @@ export function leagueEvidence(options: LeagueOptions): LeagueEvidence {
       hands,
     ),
     totals: sumFielders(ledgers),
-    lastSeason: league.plays.season[league.plays.count - 1]!,
+    lastSeason,
   };
 }
 

@@ -24,6 +24,9 @@ export interface TrueGain {
   reach: number;
   /** By his arm and release. */
   finish: number;
+  /** What the sample of balls and luck leaves open: variances of the two. */
+  reachVariance: number;
+  finishVariance: number;
 }
 
 /** How often each ball is replayed for each skill. */
@@ -44,7 +47,9 @@ export function trueGains(
   seed: number,
 ): Map<string, TrueGain> {
   const gains = new Map<string, TrueGain>();
-  for (const [position, list] of men) for (const man of list) gains.set(`${man} ${position}`, { reach: 0, finish: 0 });
+  for (const [position, list] of men)
+    for (const man of list)
+      gains.set(`${man} ${position}`, { reach: 0, finish: 0, reachVariance: 0, finishVariance: 0 });
   const average = truth.averageSkills.slice(SKILL_STRIDE);
   const nine = average.slice();
   const path = allocateBallPath();
@@ -84,15 +89,20 @@ export function trueGains(
         nine.set(own, at);
         nine[at + ARM] = average[at + ARM]!;
         nine[at + RELEASE] = average[at + RELEASE]!;
-        for (let luck = 0; luck < reach; luck += 1)
-          gain.reach += (outOf(luck) - usual[luck]!.out) / (rows.length * reach);
+        let more = 0;
+        for (let luck = 0; luck < reach; luck += 1) more += (outOf(luck) - usual[luck]!.out) / reach;
+        gain.reach += more / rows.length;
+        gain.reachVariance += (more / rows.length) ** 2;
         nine.set(average.subarray(at, at + SKILL_STRIDE), at);
         nine[at + ARM] = own[ARM]!;
         nine[at + RELEASE] = own[RELEASE]!;
+        more = 0;
         for (let luck = 0; luck < finish; luck += 1) {
           const { out, by } = usual[luck]!;
-          if (by === position) gain.finish += (outOf(luck) - out) / (rows.length * finish);
+          if (by === position) more += (outOf(luck) - out) / finish;
         }
+        gain.finish += more / rows.length;
+        gain.finishVariance += (more / rows.length) ** 2;
         nine.set(average.subarray(at, at + SKILL_STRIDE), at);
       }
     }

@@ -2,7 +2,7 @@ import { FINISH, REACH } from '../../src/ledger/entry-kinds.ts';
 import { rateSeason, type SeasonRatings } from '../../src/ratings/rate-seasons.ts';
 import { fullRows, type LeagueEvidence } from './league-evidence.ts';
 import { evenly } from './replays.ts';
-import { trueGains } from './true-gains.ts';
+import { type TrueGain, trueGains } from './true-gains.ts';
 
 /** A man's rating at a position beside what is true and what the ledger's plain rate says, outs per 100 average chances. */
 export interface RatedMan {
@@ -13,6 +13,8 @@ export interface RatedMan {
   readonly mean: number;
   readonly sd: number;
   readonly truth: number;
+  /** Standard error of the truth, which replays measure. */
+  readonly truthError: number;
   readonly rate: number;
 }
 
@@ -23,8 +25,10 @@ export interface TruthSample {
 }
 
 /** More luck for finish, whose gains are smaller than those of reach; in the air there is none. */
-const ON_GROUND = { reach: 1, finish: 4 };
+const ON_GROUND = { reach: 1, finish: 2 };
 const IN_AIR = { reach: 1, finish: 0 };
+
+const NO_GAIN: TrueGain = { reach: 0, finish: 0, reachVariance: 0, finishVariance: 0 };
 
 /** Positions with enough chances to be judged: all but pitcher and catcher. */
 const JUDGED = [3, 4, 5, 6, 7, 8, 9];
@@ -49,14 +53,17 @@ export function ratingsAgainstTruth(own: LeagueEvidence, season: number, sample:
       const all = men.map(({ man }) => chancesOf(own, wanted, man, position));
       const league = leagueChances(own, wanted, position);
       const truth = men.map(({ man }) => {
-        const key = `${man} ${position}`;
-        const outs =
-          ground.length * (onGround.get(key)?.[kind] ?? 0) +
-          (kind === 'reach' ? air.length * inAir.get(key)!.reach : 0);
-        return (100 * outs) / league;
+        const gains = [onGround, inAir].map((found) => found.get(`${man} ${position}`) ?? NO_GAIN);
+        const plays = [ground.length, kind === 'reach' ? air.length : 0];
+        const sum = (of: (gain: TrueGain, count: number) => number) =>
+          gains.reduce((total, gain, k) => total + of(gain, plays[k]!), 0);
+        return {
+          value: (100 * sum((gain, count) => count * gain[kind])) / league,
+          error: (100 / league) * Math.sqrt(sum((gain, count) => count * count * gain[`${kind}Variance`])),
+        };
       });
       const total = all.reduce((sum, { chances }) => sum + chances, 0);
-      const zero = truth.reduce((sum, value, k) => sum + value * all[k]!.chances, 0) / total;
+      const zero = truth.reduce((sum, { value }, k) => sum + value * all[k]!.chances, 0) / total;
       men.forEach(({ man, rating: { mean, sd } }, k) => {
         const { chances, outs } = all[k]!;
         rated.push({
@@ -66,7 +73,8 @@ export function ratingsAgainstTruth(own: LeagueEvidence, season: number, sample:
           chances,
           mean,
           sd,
-          truth: truth[k]! - zero,
+          truth: truth[k]!.value - zero,
+          truthError: truth[k]!.error,
           rate: (100 * outs[kind]) / chances,
         });
       });
