@@ -9,6 +9,8 @@ export interface Spread {
   readonly draws: Float64Array;
   /** By how much the log marginal likelihood is larger there than at 0. */
   readonly gain: number;
+  /** Log marginal likelihood at the points of SPREAD_GRID. */
+  readonly logEvidence: Float64Array;
 }
 
 /** How much men differ, at one facet. */
@@ -30,15 +32,16 @@ const STEPS = 40;
  * Half-normal scale of what is believed of a spread before the data, logits. Men of one trade seldom differ by more; it matters
  * only where a few men would leave the spread open.
  */
-const PRIOR_SCALE = 0.5;
+export const PRIOR_SCALE = 0.5;
+/** Spreads at which the likelihood is asked: squares, because what matters near 0 happens in small steps. */
+export const SPREAD_GRID = Float64Array.from({ length: STEPS + 1 }, (_, k) => WIDEST_SPREAD * (k / STEPS) ** 2);
 
 /**
  * A spread from its log marginal likelihood: the maximum to 1e-6, and points of the posterior under a half-normal prior.
  * `logEvidence` is asked some 70 times, for spreads in [0, 2].
  */
 export function findSpread(logEvidence: (spread: number) => number): Spread {
-  // Squares, because what matters near 0 happens in small steps.
-  const grid = Float64Array.from({ length: STEPS + 1 }, (_, k) => WIDEST_SPREAD * (k / STEPS) ** 2);
+  const grid = SPREAD_GRID;
   const values = grid.map(logEvidence);
   let best = 0;
   values.forEach((value, k) => {
@@ -49,15 +52,20 @@ export function findSpread(logEvidence: (spread: number) => number): Spread {
   const gain = logEvidence(peak) - values[0];
   return {
     likeliest: gain > 0 ? peak : 0,
-    draws: equalSteps(grid, values),
+    draws: drawEvenly(posteriorDensity(values)),
     gain: Math.max(gain, 0),
+    logEvidence: values,
   };
 }
 
-/** Points at which the posterior's distribution function is (d + 1/2) / SPREAD_DRAWS, by the trapezoidal rule on the grid. */
-function equalSteps(grid: Float64Array, logEvidence: Float64Array): Float64Array {
+function posteriorDensity(logEvidence: Float64Array): Float64Array {
   const most = logEvidence.reduce((a, b) => Math.max(a, b));
-  const density = grid.map((s, k) => Math.exp(logEvidence[k] - most - 0.5 * (s / PRIOR_SCALE) ** 2));
+  return SPREAD_GRID.map((s, k) => Math.exp(logEvidence[k] - most - 0.5 * (s / PRIOR_SCALE) ** 2));
+}
+
+/** Points at which the distribution function of a density on SPREAD_GRID is (d + 1/2) / SPREAD_DRAWS, by the trapezoidal rule. */
+export function drawEvenly(density: Float64Array): Float64Array {
+  const grid = SPREAD_GRID;
   const below = new Float64Array(grid.length);
   for (let k = 1; k < grid.length; k += 1) {
     below[k] = below[k - 1] + 0.5 * (density[k] + density[k - 1]) * (grid[k] - grid[k - 1]);
@@ -69,4 +77,9 @@ function equalSteps(grid: Float64Array, logEvidence: Float64Array): Float64Array
     const share = (wanted - below[k - 1]) / (below[k] - below[k - 1]);
     return grid[k - 1] + share * (grid[k] - grid[k - 1]);
   });
+}
+
+/** Median of a spread's posterior. */
+export function medianOf({ draws }: Spread): number {
+  return draws[(draws.length - 1) / 2];
 }

@@ -1,5 +1,5 @@
 import { ManPosterior } from './man-posterior.ts';
-import type { FacetSpread } from './man-spread.ts';
+import { type FacetSpread, medianOf } from './man-spread.ts';
 import { ballClassOf, type Facet, type ManFacet, type SkillWindow } from './skill-window.ts';
 
 /** Correlation of a man's shifts, each over its facet's spread: at two positions on one class of balls; on two classes. */
@@ -75,13 +75,8 @@ function facetPrior(
   for (let c = 0; c < n; c += 1) {
     for (let d = 0; d < n; d += 1) {
       const [a, b] = [spreads.get(own[c].facet)!, spreads.get(own[d].facet)!];
-      prior[c * n + d] = facetCorrelation(shared, own[c].facet, own[d].facet) * middle(a) * middle(b);
+      prior[c * n + d] = facetCorrelation(shared, own[c].facet, own[d].facet) * medianOf(a.man) * medianOf(b.man);
     }
   }
   return prior;
-}
-
-/** Median of a spread's posterior. */
-function middle({ man }: FacetSpread): number {
-  return man.draws[(man.draws.length - 1) / 2];
 }

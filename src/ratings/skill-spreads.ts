@@ -1,7 +1,8 @@
 import { type Cell, ManPosterior } from './man-posterior.ts';
-import { type FacetSpread, findSpread, SPREAD_DRAWS, type Spread } from './man-spread.ts';
+import { type FacetSpread, findSpread, medianOf, SPREAD_DRAWS, SPREAD_GRID, type Spread } from './man-spread.ts';
+import { poolSpreads } from './pooled-spreads.ts';
 import { NOTHING_SHARED, type SharedSkill, shareSkill } from './shared-skill.ts';
-import type { Facet, ManFacet, SkillWindow } from './skill-window.ts';
+import { ballClassOf, type Facet, type ManFacet, type SkillWindow } from './skill-window.ts';
 import { linkSurplus } from './surplus-link.ts';
 
 /** All that is believed of men before one of them is looked at. */
@@ -23,15 +24,26 @@ export interface SpreadSettings {
 /** Spreads of every facet of a window by marginal likelihood, and how a man's facets hang together. */
 export function fitSpreads(window: SkillWindow, settings: SpreadSettings = {}): SkillSpreads {
   const facets = new Map<Facet, FacetSpread>();
-  for (const [facet, { men, league }] of window.facets) {
-    const spread = fitFacet(men, settings.directions ?? true);
-    facets.set(facet, { ...spread, surplus: linkSurplus(men, league.all, spread.man.likeliest) });
+  const fitted = [...window.facets].map(([facet, { men, league }]) => {
+    return { facet, men, league, spread: fitFacet(men, settings.directions ?? true) };
+  });
+  for (const ballClass of new Set(fitted.map(({ facet }) => ballClassOf(facet)))) {
+    const alike = fitted.filter(({ facet }) => ballClassOf(facet) === ballClass);
+    poolSpreads(alike.map(({ spread }) => spread.man)).forEach((man, k) => {
+      const { facet, men, league, spread } = alike[k];
+      facets.set(facet, { ...spread, man, surplus: linkSurplus(men, league.all, medianOf(man)) });
+    });
   }
   const shared = settings.share === false ? NOTHING_SHARED : shareSkill(window, facets);
   return { facets, shared };
 }
 
-const NO_SPREAD: Spread = { likeliest: 0, draws: new Float64Array(SPREAD_DRAWS), gain: 0 };
+const NO_SPREAD: Spread = {
+  likeliest: 0,
+  draws: new Float64Array(SPREAD_DRAWS),
+  gain: 0,
+  logEvidence: new Float64Array(SPREAD_GRID.length),
+};
 
 function fitFacet(men: readonly ManFacet[], tryDirections: boolean): Omit<FacetSpread, 'surplus'> {
   const whole = men.map(({ all }): readonly Cell[] => [all]);
