@@ -20,8 +20,8 @@ import { truePlacement } from '../test/truth/true-placement.ts';
 import { type RatedMan, ratingsAgainstTruth } from '../test/truth/true-ratings.ts';
 
 const FIRST_SEED = 401;
-const SAMPLE = { ground: 5000, air: 4000 };
-const BALLS_PLACED = 12_000;
+const SAMPLE = { ground: 3500, air: 2500 };
+const BALLS_PLACED = 8_000;
 const BINS = [0, 10, 25, 50, 100, 200, Number.POSITIVE_INFINITY];
 const LEAGUES_AT_ONCE = 2;
 
