@@ -153,6 +153,15 @@ describe('the page Plan', () => {
       expect(readFileSync(await download.path(), 'latin1').startsWith(begins!), kind).toBe(true);
     }
 
+    // On paper the card is alone; nothing takes it away here because nothing is printed.
+    await page.evaluate(() => Object.assign(window, { print: () => {} }));
+    await page.getByRole('button', { name: 'Print' }).click();
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.printed-card > svg').isVisible()).toBe(true);
+    expect(await page.getByRole('heading', { level: 1 }).isVisible()).toBe(false);
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    await page.emulateMedia({ media: 'screen' });
+
     await page.getByRole('button', { name: 'first', exact: true }).click();
     await page.getByText('nobody out, runner on first').first().waitFor();
     expect(new URL(page.url()).search).not.toContain('plan=yes');
