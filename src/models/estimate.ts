@@ -51,7 +51,7 @@ const STEPS_WHEN_FIXED = 30;
 const STEPS_ON_THE_WAY = 1;
 /** Relative movement of the objective below which the coefficients follow the smoothing and no more. */
 const SETTLED = 1e-6;
-/** After this many iterations smoothing parameters that still move may circle round: their steps are shortened. */
+/** After this many iterations smoothing parameters that still move may circle round: their steps become ever shorter, from half on. */
 const PATIENCE = 30;
 /** After this many they are held where they are, if the marginal log likelihood could gain next to nothing more. */
 const LAST_PATIENCE = 80;
@@ -107,7 +107,8 @@ export function estimate(
       smoothingGradient = choice.gradientAtStart;
       propped = choice.solution.propped;
       const shortened = iterations > PATIENCE;
-      lambdas = shortened ? lambdas.map((old, j) => Math.sqrt(old * choice.lambdas[j])) : choice.lambdas;
+      const share = PATIENCE / (2 * iterations);
+      lambdas = shortened ? lambdas.map((old, j) => old ** (1 - share) * choice.lambdas[j] ** share) : choice.lambdas;
       target = shortened
         ? (solveWorking(working, penalties, lambdas)?.reduced ?? choice.solution.reduced)
         : choice.solution.reduced;
