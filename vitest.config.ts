@@ -11,8 +11,15 @@ export default defineConfig({
       {
         // Components of the pages are drawn without a browser.
         plugins: [svelte({ configFile: false, compilerOptions: { runes: true } })],
-        test: { name: 'program', include: ['test/**/*.test.ts', 'checks/**/*.test.ts'], ...TIMES },
+        test: {
+          name: 'program',
+          include: ['test/**/*.test.ts', 'checks/**/*.test.ts'],
+          exclude: ['test/truth/**'],
+          ...TIMES,
+        },
       },
+      // Whole leagues against their truth: two minutes by themselves, so `npm run truth` and .ci/run ask for them.
+      { test: { name: 'truth', include: ['test/truth/**/*.test.ts'], ...TIMES } },
       // A real browser on a real server: the demo book and the pages are made once for all files.
       { test: { name: 'pages', include: ['e2e/**/*.test.ts'], globalSetup: 'e2e/set-up.ts', ...TIMES } },
     ],

@@ -1,7 +1,7 @@
 import { invertCholesky } from '../numeric/cholesky.ts';
 import { chooseSmoothing, type ScaleRule } from './choose-smoothing.ts';
 import type { StopReason } from './fit-record.ts';
-import { heldPriorSums, type MonotoneBarrier } from './monotone-barrier.ts';
+import type { MonotoneBarrier } from './monotone-barrier.ts';
 import { dotProduct, type Penalties, type PriorSums, penaltyTimes, priorSums, roughnessOf } from './penalties.ts';
 import type { NormalEquations } from './row-sums.ts';
 import { settleHeld } from './settle-held.ts';
@@ -71,9 +71,10 @@ export function estimate(
   let { reduced } = start;
   let lambdas = [...start.lambdas];
   let deviance = likelihood.moveTo(reduced);
-  const objectiveAt = (at: Float64Array, own: number) => own + roughnessOf(penalties, lambdas, at) + barrier.costAt(at);
-  const startObjective = objectiveAt(reduced, deviance);
   let choosing = settings.choosing && penalties.blocks.length > 0;
+  const barrierCost = (at: Float64Array) => (choosing ? 0 : barrier.costAt(at));
+  const objectiveAt = (at: Float64Array, own: number) => own + roughnessOf(penalties, lambdas, at) + barrierCost(at);
+  const startObjective = objectiveAt(reduced, deviance);
   let smoothingGradient = 0;
   let propped = false;
   let held = false;
@@ -84,7 +85,7 @@ export function estimate(
     iterations += 1;
     const working: WorkingModel = {
       ...likelihood.normalEquations(),
-      barrier: barrier.matrixOf(barrier.heldAt(reduced), reduced.length),
+      barrier: choosing ? null : barrier.matrixOf(barrier.heldAt(reduced), reduced.length),
     };
     const earlier = lambdas;
     let target: Float64Array;
@@ -92,7 +93,7 @@ export function estimate(
       const choice = chooseSmoothing(
         working,
         penalties,
-        priorsFor(penalties, working),
+        (at) => priorsFor(penalties, at),
         lambdas,
         scaleRule(likelihood, working, reduced, deviance),
         {
@@ -121,7 +122,7 @@ export function estimate(
       propped = solution.propped;
       target = solution.reduced;
     }
-    if (barrier.needed) target = settleHeld(working, penalties, lambdas, barrier, target);
+    if (!choosing && barrier.needed) target = settleHeld(working, penalties, lambdas, barrier, target);
     const before = objectiveAt(reduced, deviance);
     const moved = stepToward(target, reduced, before, (at) => {
       deviance = likelihood.moveTo(at);
@@ -133,6 +134,7 @@ export function estimate(
       break;
     }
     const size = Math.abs(moved.objective) + 0.1;
+    const wasChoosing = choosing;
     if (choosing) {
       const isStill = Math.abs(before - moved.objective) < SETTLED * size;
       if (smoothingGradient < settings.smoothingTolerance && isStill) choosing = false;
@@ -143,6 +145,8 @@ export function estimate(
         held = true;
       }
     }
+    // Monotone terms are held from here on: their smoothing is chosen as if they were free (docs/engine.md).
+    if (wasChoosing && !choosing && barrier.needed) continue;
     if (!choosing && before - moved.objective <= settings.tolerance * size) {
       // A step that lowers nothing at all has met the rounding of a very stiff penalty: that is arrival, too.
       stopped = 'converged';
@@ -183,21 +187,10 @@ function stepToward(
   }
 }
 
-function priorsFor(penalties: Penalties, working: WorkingModel): (lambdas: readonly number[]) => PriorSums[] {
-  const n = working.right.length;
-  const { barrier } = working;
-  return (lambdas) =>
-    penalties.groups.map((group) => {
-      const { first, count, start, width, spectra } = group;
-      if (barrier !== null && touches(barrier, n, start, width))
-        return heldPriorSums(penalties, group, lambdas, barrier, n);
-      return priorSums(spectra, lambdas.slice(first, first + count), penalties.ridge);
-    });
-}
-
-function touches(barrier: Float64Array, n: number, start: number, width: number): boolean {
-  for (let i = start; i < start + width; i += 1) if (barrier[i * n + i] > 0) return true;
-  return false;
+function priorsFor(penalties: Penalties, lambdas: readonly number[]): PriorSums[] {
+  return penalties.groups.map(({ first, count, spectra }) =>
+    priorSums(spectra, lambdas.slice(first, first + count), penalties.ridge),
+  );
 }
 
 /** A gaussian working model is the likelihood itself, so z'Wz follows from the deviance anywhere. */

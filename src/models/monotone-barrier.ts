@@ -1,7 +1,5 @@
-import { choleskyInPlace, invertCholesky, logDeterminant } from '../numeric/cholesky.ts';
 import { type Constraints, reduceFunctional } from './constraints.ts';
 import type { Design } from './design.ts';
-import { addPenalties, type Penalties, type PenaltyGroup, type PriorSums, priorSums } from './penalties.ts';
 import { termMargins } from './terms.ts';
 
 /** A step between neighbouring coefficients that may not go the wrong way, in reduced coefficients: step'beta >= 0. */
@@ -94,62 +92,5 @@ export function straightenMonotone(design: Design, full: Float64Array): Float64A
         if (out[at + high] < out[at + low]) out[at + high] = out[at + low];
     }
   });
-  return out;
-}
-
-/**
- * Where there is no ridge, this one stands in for it, so that the prior has an inverse in directions that no penalty reaches. It may not
- * grow with the smoothing parameters, or these would be chosen to make it large.
- */
-const STAND_IN_RIDGE = 1e-6;
-
-/** Prior sums of a term with active barrier: its penalties no longer share eigenvectors with what holds it. */
-export function heldPriorSums(
-  penalties: Penalties,
-  group: PenaltyGroup,
-  lambdas: readonly number[],
-  barrier: Float64Array,
-  n: number,
-): PriorSums {
-  const { start, width, first, count } = group;
-  const prior = new Float64Array(width * width);
-  const own = penalties.blocks.slice(first, first + count);
-  addPenalties(
-    { blocks: own.map((block) => ({ ...block, start: 0 })), groups: [], ridge: penalties.ridge, intercepts: [] },
-    lambdas.slice(first, first + count),
-    prior,
-    width,
-  );
-  for (let i = 0; i < width; i += 1) {
-    if (penalties.ridge === 0) prior[i * width + i] += STAND_IN_RIDGE;
-    for (let k = 0; k < width; k += 1) prior[i * width + k] += barrier[(start + i) * n + start + k];
-  }
-  choleskyInPlace(prior, width);
-  const inverse = invertCholesky(prior, width);
-  const products = own.map(({ dense }) => squareProduct(inverse, dense, width));
-  const traces = products.map((product) => {
-    let sum = 0;
-    for (let i = 0; i < width; i += 1) sum += product[i * width + i];
-    return sum;
-  });
-  const crossTraces = products.flatMap((a) =>
-    products.map((b) => {
-      let sum = 0;
-      for (let i = 0; i < width; i += 1) for (let k = 0; k < width; k += 1) sum += a[i * width + k] * b[k * width + i];
-      return sum;
-    }),
-  );
-  const { rank } = priorSums(group.spectra, lambdas.slice(first, first + count), penalties.ridge);
-  return { logDeterminant: logDeterminant(prior, width), rank, traces, crossTraces };
-}
-
-function squareProduct(a: Float64Array, b: Float64Array, n: number): Float64Array {
-  const out = new Float64Array(n * n);
-  for (let i = 0; i < n; i += 1)
-    for (let k = 0; k < n; k += 1) {
-      const factor = a[i * n + k];
-      if (factor === 0) continue;
-      for (let j = 0; j < n; j += 1) out[i * n + j] += factor * b[k * n + j];
-    }
   return out;
 }

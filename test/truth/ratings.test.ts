@@ -33,7 +33,6 @@ describe('reach ratings', () => {
       truth,
     );
     expect(rated, `rating ${rated.toFixed(3)}, plain ${plain.toFixed(3)}`).toBeGreaterThan(plain);
-    expect(rated).toBeGreaterThan(0.6);
   });
 });
 
