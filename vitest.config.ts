@@ -15,6 +15,8 @@ export default defineConfig({
           name: 'program',
           include: ['test/**/*.test.ts', 'checks/**/*.test.ts'],
           exclude: ['test/truth/**'],
+          // One process for many files reads the sources once, and runs what it has compiled.
+          isolate: false,
           ...TIMES,
         },
       },

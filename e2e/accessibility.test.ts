@@ -49,17 +49,17 @@ beforeAll(async () => {
 });
 afterAll(() => opened?.close());
 
-test.each([
-  ['light', []],
-  // What the dark scheme changes is colours.
-  ['dark', ['color-contrast']],
-] as const)('axe-core finds no fault in any page, %s', async (colorScheme, rules) => {
+test('axe-core finds no fault in any page, light or dark', async () => {
   const found: string[] = [];
   for (const path of paths) {
     // A policy that lets no script in would keep the tester out too; another test holds the policy to its word.
-    opened = await browser.open(path, { colorScheme, bypassCSP: true });
-    await settled(opened.page);
-    for (const fault of await faults(opened.page, rules)) found.push(`${path}: ${fault}`);
+    opened = await browser.open(path, { colorScheme: 'light', bypassCSP: true });
+    const { page } = opened;
+    await settled(page);
+    for (const fault of await faults(page, [])) found.push(`${path}: ${fault}`);
+    // What the dark scheme changes is colours.
+    await page.emulateMedia({ colorScheme: 'dark' });
+    for (const fault of await faults(page, ['color-contrast'])) found.push(`${path}, dark: ${fault}`);
     await opened.close();
   }
   expect(found).toEqual([]);

@@ -4,12 +4,7 @@ import type { Explanation } from './explain/explanation.ts';
 import { readPlayTeller } from './explain/play-teller.ts';
 import { readStoredMarks } from './explain/stored-results.ts';
 
-export type {
-  ExplainedDefender,
-  ExplainedEntry,
-  Explanation,
-  Lender,
-} from './explain/explanation.ts';
+export type { ExplainedEntry, Explanation } from './explain/explanation.ts';
 
 export interface ExplainOptions {
   readonly book: string;

@@ -8,6 +8,7 @@ import type { ClassLedger } from '../../src/ledger/class-ledger.ts';
 import { ENTRY_KINDS } from '../../src/ledger/entry-kinds.ts';
 import { scoreGrounders } from '../../src/ledger/score-grounders.ts';
 import { SILENT } from '../../src/progress.ts';
+import { heldSmoothing } from '../helpers/held-smoothing.ts';
 
 const league = simulateLeague({ seasons: 1, teams: 4, seed: 8, ballsPerSeason: 1500 });
 
@@ -25,7 +26,7 @@ function without(spoil: (table: PlayTableDraft, row: number) => void, keep = lea
 
 function score(table: PlayTable, onFitted: (models: GrounderModels) => void = () => {}): ClassLedger {
   const grounders = selectGrounders(table);
-  const models = fitGrounderModels(grounders, SILENT);
+  const models = fitGrounderModels(grounders, SILENT, heldSmoothing());
   onFitted(models);
   return scoreGrounders(grounders, models, { draws: 24, window: 'rolling', seed: 1 }, SILENT);
 }

@@ -16,6 +16,7 @@ import { ENTRY_KINDS, FINISH, GROUND_ENTRY, PLACEMENT, REACH, WHOLE_ENTRY } from
 import { scoreAir } from '../../src/ledger/score-air.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { SILENT } from '../../src/progress.ts';
+import { heldSmoothing } from '../helpers/held-smoothing.ts';
 
 const FLY = BALL_KINDS.indexOf('fly');
 const DRAWS = { draws: 24, window: 'rolling', seed: 3 } as const;
@@ -37,15 +38,9 @@ beforeAll(() => {
   const league = simulateLeague({ seasons: 2, teams: 4, seed: 7, ballsPerSeason: 4000 });
   const table = spoil(league.plays);
   balls = selectAirBalls(table);
-  models = fitAirModels(balls, SILENT, { smoothing: heldSmoothing });
+  models = fitAirModels(balls, SILENT, heldSmoothing());
   ledger = score(balls, models);
 });
-
-/** The laws hold for any models; smoothing held fixed makes them soon. One number a penalty. */
-function heldSmoothing(name: string): number[] {
-  const penalties = /^carry|kept/.test(name) ? 2 : name.includes('direct') ? 5 : /[789]$/.test(name) ? 9 : 8;
-  return new Array<number>(penalties).fill(10);
-}
 
 /** Balls that the demo league never lacks or does: no flight, no bearing, nothing at all, an out on the hop. */
 function spoil(table: PlayTable): PlayTable {

@@ -17,6 +17,7 @@ import { fromSetModelsFile, type SetModels, toSetModelsFile } from '../../src/le
 import { type Trial, WhatIf } from '../../src/ledger/what-if.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { SILENT } from '../../src/progress.ts';
+import { heldSmoothing } from '../helpers/held-smoothing.ts';
 
 const DRAWS = { draws: 24, window: 'rolling', seed: 2 } as const;
 const SHIFTS = { opening: 0.31, set: -0.12, gathered: 0 };
@@ -33,8 +34,8 @@ beforeAll(() => {
   const { plays } = simulateLeague({ seasons: 1, teams: 4, seed: 21, ballsPerSeason: 900 });
   grounders = selectGrounders(plays);
   air = selectAirBalls(plays);
-  groundModels = fitGrounderModels(grounders, SILENT);
-  airModels = fitAirModels(air, SILENT);
+  groundModels = fitGrounderModels(grounders, SILENT, heldSmoothing());
+  airModels = fitAirModels(air, SILENT, heldSmoothing());
   groundDraws = chooseEvenDraws(grounders, DRAWS);
   airDraws = chooseEvenDraws(air, DRAWS);
 });
