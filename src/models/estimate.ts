@@ -120,9 +120,8 @@ export function estimate(
         break;
       }
       propped = solution.propped;
-      target = solution.reduced;
+      target = barrier.needed ? settleHeld(working, penalties, lambdas, barrier, solution.reduced) : solution.reduced;
     }
-    if (!choosing && barrier.needed) target = settleHeld(working, penalties, lambdas, barrier, target);
     const before = objectiveAt(reduced, deviance);
     const moved = stepToward(target, reduced, before, (at) => {
       deviance = likelihood.moveTo(at);

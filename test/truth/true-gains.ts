@@ -6,9 +6,9 @@ import { playBall } from '../../src/league/physics/play-ball.ts';
 import { allocatePlayDraws, drawPlay } from '../../src/league/physics/play-draws.ts';
 import { INFIELD_HORIZON_S, meetFromStart } from '../../src/league/physics/pursue-ball.ts';
 import { allocateOutcome, allocateSituation } from '../../src/league/physics/situation.ts';
-import { traceBall } from '../../src/league/physics/trace-ball.ts';
 import type { LeagueTruth } from '../../src/league/truth/league-truth.ts';
 import { actualStarts, fillSituation } from '../../src/league/truth/replay-ball.ts';
+import { traceRow } from '../../src/league/truth/trace-row.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 
 const GROUND = BALL_KINDS.indexOf('ground');
@@ -60,17 +60,7 @@ export function trueGains(
   const drawn = Array.from({ length: Math.max(reach, finish) }, allocatePlayDraws);
   const { balls } = truth;
   for (const row of rows) {
-    traceBall(
-      {
-        exitSpeedMph: balls.exitSpeedMph[row]!,
-        launchAngleDeg: balls.launchAngleDeg[row]!,
-        bearingDeg: balls.bearingDeg[row]!,
-        surface: balls.surface[row]!,
-        kickDeg: balls.kickDeg[row]!,
-        hop: balls.hop[row]!,
-      },
-      path,
-    );
+    traceRow(balls, row, path);
     actualStarts(truth, row, starts);
     fillSituation(truth, row, situation);
     const outOf = (luck: number) => {

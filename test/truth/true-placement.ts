@@ -4,11 +4,11 @@ import { SKILL_STRIDE } from '../../src/league/physics/men.ts';
 import { playBall } from '../../src/league/physics/play-ball.ts';
 import { allocatePlayDraws, drawPlay } from '../../src/league/physics/play-draws.ts';
 import { allocateOutcome, allocateSituation } from '../../src/league/physics/situation.ts';
-import { traceBall } from '../../src/league/physics/trace-ball.ts';
 import { foundClub } from '../../src/league/scenario/club.ts';
 import type { Person } from '../../src/league/scenario/person.ts';
 import { placeDefence } from '../../src/league/scenario/place-defence.ts';
 import { fillSituation } from '../../src/league/truth/replay-ball.ts';
+import { traceRow } from '../../src/league/truth/trace-row.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import type { LeagueEvidence } from './league-evidence.ts';
 import { truePeople } from './true-batters.ts';
@@ -44,17 +44,7 @@ export function truePlacement(
   const { balls } = truth;
   const outs = new Float64Array(clubs.length);
   for (const row of rows) {
-    traceBall(
-      {
-        exitSpeedMph: balls.exitSpeedMph[row]!,
-        launchAngleDeg: balls.launchAngleDeg[row]!,
-        bearingDeg: balls.bearingDeg[row]!,
-        surface: balls.surface[row]!,
-        kickDeg: balls.kickDeg[row]!,
-        hop: balls.hop[row]!,
-      },
-      path,
-    );
+    traceRow(balls, row, path);
     fillSituation(truth, row, situation);
     drawPlay(random.next, draws);
     const state = { outs: situation.outs, bases: situation.bases, inning: INNING, buntLikely: false, twoASide };

@@ -4,8 +4,8 @@ import { SKILL_STRIDE } from '../physics/men.ts';
 import { playBall } from '../physics/play-ball.ts';
 import { allocatePlayDraws, drawPlay } from '../physics/play-draws.ts';
 import { allocateOutcome, allocateSituation, type Situation } from '../physics/situation.ts';
-import { traceBall } from '../physics/trace-ball.ts';
 import type { LeagueTruth } from './league-truth.ts';
+import { traceRow } from './trace-row.ts';
 
 /** What one replay came to; positions and codes as in the plays table, the result in words. */
 export interface ReplayOutcome {
@@ -81,17 +81,7 @@ function prepare(truth: Replayable, play: number): Ready {
   if (entry.play === play) return entry;
   if (!(play >= 0 && play < balls.kind.length))
     throw new RangeError(`play must be a row below ${balls.kind.length}, got ${play}`);
-  traceBall(
-    {
-      exitSpeedMph: balls.exitSpeedMph[play]!,
-      launchAngleDeg: balls.launchAngleDeg[play]!,
-      bearingDeg: balls.bearingDeg[play]!,
-      surface: balls.surface[play]!,
-      kickDeg: balls.kickDeg[play]!,
-      hop: balls.hop[play]!,
-    },
-    entry.path,
-  );
+  traceRow(balls, play, entry.path);
   fillSituation(truth, play, entry.situation);
   for (let k = 0; k < 9; k += 1) {
     const at = balls.fielders[play * 9 + k]! * SKILL_STRIDE;

@@ -1,8 +1,8 @@
 import { BALL_KINDS } from '../../diamond/play-codes.ts';
 import type { BallPath } from '../physics/ball-path.ts';
-import { traceBall } from '../physics/trace-ball.ts';
 import { allocateDepths, straightUp, toStarts } from '../scenario/usual-starts.ts';
 import type { TruthBalls } from './league-truth.ts';
+import { traceRow } from './trace-row.ts';
 
 const GROUND = BALL_KINDS.indexOf('ground');
 const depths = allocateDepths();
@@ -25,17 +25,7 @@ export function prepareStandard(
   path: BallPath,
   starts: Float64Array,
 ): void {
-  traceBall(
-    {
-      exitSpeedMph: balls.exitSpeedMph[row]!,
-      launchAngleDeg: balls.launchAngleDeg[row]!,
-      bearingDeg: balls.bearingDeg[row]!,
-      surface: balls.surface[row]!,
-      kickDeg: balls.kickDeg[row]!,
-      hop: balls.hop[row]!,
-    },
-    path,
-  );
+  traceRow(balls, row, path);
   straightUp(batsLeft, depths);
   toStarts(depths, starts);
 }
