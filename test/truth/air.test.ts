@@ -9,9 +9,9 @@ import type { DemoLeague } from '../../src/league/demo-league.ts';
 import { allocateBallPath, STEP_S } from '../../src/league/physics/ball-path.ts';
 import { runFt } from '../../src/league/physics/meet-ball.ts';
 import { FIRST_STEP, LATE_STEP_S, SKILL_STRIDE, TOP_SPEED } from '../../src/league/physics/men.ts';
-import { traceBall } from '../../src/league/physics/trace-ball.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
 import { actualStarts, replayBall } from '../../src/league/truth/replay-ball.ts';
+import { traceRow } from '../../src/league/truth/trace-row.ts';
 import type { ClassLedger } from '../../src/ledger/class-ledger.ts';
 import { REACH } from '../../src/ledger/entry-kinds.ts';
 import { scoreAir } from '../../src/ledger/score-air.ts';
@@ -63,18 +63,7 @@ describe('balls in the air against the truth of the demo league', () => {
     for (let at = 0; at < balls.count; at += 7) {
       const row = balls.row[at]!;
       if (balls.kind[at] !== LINER || balls.inGlove[at] === 0 || Number.isNaN(balls.exitSpeedMph[at]!)) continue;
-      const { exitSpeedMph, launchAngleDeg, bearingDeg, surface, kickDeg, hop } = league.truth.balls;
-      traceBall(
-        {
-          exitSpeedMph: exitSpeedMph[row]!,
-          launchAngleDeg: launchAngleDeg[row]!,
-          bearingDeg: bearingDeg[row]!,
-          surface: surface[row]!,
-          kickDeg: kickDeg[row]!,
-          hop: hop[row]!,
-        },
-        path,
-      );
+      traceRow(league.truth.balls, row, path);
       const truly = Math.hypot(path.x[path.landing]!, path.y[path.landing]!);
       missed.push(Math.hypot(flights.distanceFt[at]! - truly, 50 * (flights.hangS[at]! - path.landing * STEP_S)));
       missedAsRecorded.push(Math.abs(Math.hypot(balls.landingXFt[at]!, balls.landingYFt[at]!) - truly));
