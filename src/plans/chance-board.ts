@@ -6,7 +6,6 @@ import { gapFt } from '../diamond/ball-line.ts';
 import { radians } from '../diamond/bearing.ts';
 import { shiftByOdds } from '../numeric/logistic.ts';
 import type { BallClass, SkillKind } from '../ratings/skills.ts';
-import { ChanceChain } from './chance-chain.ts';
 import { type BallColumns, GROUND } from './seen-balls.ts';
 
 /** Men on the field: position - 1 is a man's index. */
@@ -28,7 +27,10 @@ export interface PlanModels {
 /** How much better than average the men are: a logit shift of reach and of finish by position and class of balls (`--own-men`). */
 export type SkillShift = (kind: SkillKind, position: number, ballClass: BallClass) => number;
 
-/** Answers of one man on many balls and spots: index ball * spots + spot. Turn is his place in the chance order, smallest first. */
+/**
+ * Answers of one man on many balls and spots: index ball * spots + spot. Turn is his place in the chance order, smallest first;
+ * turn and promise are not told where reach is 0.
+ */
 export interface SpotAnswers {
   readonly spots: number;
   readonly turn: Float32Array;
@@ -64,11 +66,6 @@ export class ChanceBoard {
       this.catchOdds[k] = Math.exp(shiftOf('reach', k + 1, 'air'));
       this.finishOdds[k] = Math.exp(shiftOf('finish', k + 1, 'ground'));
     }
-  }
-
-  /** Men who have a part in the ball taken: indexes below this. */
-  get menOnBall(): number {
-    return this.onGround ? INFIELDERS : NINE;
   }
 
   /** Takes ball `at`; false when the book has no models for such a ball, and nobody has a chance. */
@@ -127,7 +124,9 @@ export class ChanceBoard {
         const pairs = spotsOf[m];
         const { spots, turn, reach, promise } = answers[m];
         for (let s = 0, to = at * spots; s < spots; s += 1, to += 1) {
-          this.standAt(men[m], pairs[2 * s], pairs[2 * s + 1]);
+          const [x, y] = [pairs[2 * s], pairs[2 * s + 1]];
+          if (this.isBeyond(at, men[m], x, y)) continue;
+          this.standAt(men[m], x, y);
           turn[to] = this.turn;
           reach[to] = this.reach;
           promise[to] = this.promise;
@@ -135,25 +134,6 @@ export class ChanceBoard {
       }
     }
     return answers;
-  }
-
-  /** Set mark of every ball for whole placements, each nine (x, y) pairs: one column a placement. */
-  setMarks(placements: readonly Float64Array[]): Float64Array[] {
-    const { count } = this.balls;
-    const marks = placements.map(() => new Float64Array(count));
-    const chain = new ChanceChain(NINE);
-    for (let at = 0; at < count; at += 1) {
-      if (!this.setBall(at)) continue;
-      placements.forEach((starts, p) => {
-        chain.clear();
-        for (let k = 0; k < this.menOnBall; k += 1) {
-          this.standAt(k, starts[2 * k], starts[2 * k + 1]);
-          chain.add(this.turn, this.reach, this.promise);
-        }
-        marks[p][at] = chain.mark();
-      });
-    }
-    return marks;
   }
 }
 

@@ -1,6 +1,7 @@
 import type { Random } from '../numeric/random.ts';
 import { ChanceBoard, type PitchFacts, type PlanModels, type SkillShift } from './chance-board.ts';
 import type { WeightedBalls } from './draw-balls.ts';
+import { MovingMarks } from './moving-marks.ts';
 import type { Interval80 } from './plan-types.ts';
 import { RedrawnGains } from './redrawn-gains.ts';
 import { type RedrawnFrom, weightedMean } from './redrawn-weights.ts';
@@ -35,7 +36,8 @@ export class Judge {
   }
 
   marks(placements: readonly Float64Array[], shiftOf: SkillShift | undefined): Float64Array[] {
-    return this.board(shiftOf).setMarks(placements);
+    const marks = new MovingMarks(this.board(shiftOf));
+    return placements.map((starts) => marks.at(starts).slice());
   }
 
   outs(marks: Float64Array): number {

@@ -3,7 +3,7 @@ import { ChanceChain } from './chance-chain.ts';
 
 /**
  * Set marks of a list of balls under one placement after another. Only men who moved since the last one are asked anew, so that
- * a start that is dragged costs a ninth of a whole placement. What is answered is what ChanceBoard.setMarks answers, to the last bit.
+ * a start that is dragged costs a ninth of a whole placement. What came before changes no bit of what is answered.
  */
 export class MovingMarks {
   private readonly board: ChanceBoard;

@@ -4,6 +4,7 @@ import { ChanceBoard } from './chance-board.ts';
 import { drawBalls, INFIELD_COUNTS, judgingBalls, OUTFIELD_COUNTS, type WeightedBalls } from './draw-balls.ts';
 import { Judge } from './judge-plan.ts';
 import { leastTimeS, SAFE_S, sayTooNear } from './least-time.ts';
+import { MovingMarks } from './moving-marks.ts';
 import { type Plan, type PlanQuestion, runnersText } from './plan-types.ts';
 import { poseQuestion } from './pose-question.ts';
 import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
@@ -86,11 +87,7 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
     outs_per_100: amounts((marks) => judge.outs(marks)),
     runs_per_100: amounts((marks) => judge.runs(marks)),
     gain_runs_per_100: judge.gain(difference, random.fork('interval')),
-    cost_of_error: movers.map((position) => ({
-      position,
-      feet: ERROR_FT,
-      runs_per_100: costOfError(found.board, found.worth, found.starts, position),
-    })),
+    cost_of_error: costsOfError(found, movers),
     warnings,
     ...(question.swap === undefined || question.swap.size === 0
       ? {}
@@ -107,18 +104,24 @@ function worthOf(grounds: PlanGrounds, balls: WeightedBalls, state: number): Flo
   return balls.weight.map((weight, k) => weight * stakes[k]);
 }
 
-/** Mean runs per 100 balls that a man costs who starts a yard off, over eight ways. */
-function costOfError(board: ChanceBoard, worth: Float64Array, starts: Float64Array, position: number): number {
-  const placements = Array.from({ length: DIRECTIONS + 1 }, (_, d) => {
-    const moved = starts.slice();
-    if (d === 0) return moved;
-    const angle = (2 * Math.PI * d) / DIRECTIONS;
-    moved[2 * position - 2] += ERROR_FT * Math.sin(angle);
-    moved[2 * position - 1] += ERROR_FT * Math.cos(angle);
-    return moved;
+/** Mean runs per 100 balls that each man costs who starts a yard off, over eight ways. */
+function costsOfError(
+  { board, worth, starts }: { board: ChanceBoard; worth: Float64Array; starts: Float64Array },
+  movers: readonly number[],
+): Plan['cost_of_error'] {
+  const moving = new MovingMarks(board);
+  const there = weightedMean(worth, moving.at(starts));
+  return movers.map((position) => {
+    let cost = 0;
+    for (let d = 1; d <= DIRECTIONS; d += 1) {
+      const moved = starts.slice();
+      const angle = (2 * Math.PI * d) / DIRECTIONS;
+      moved[2 * position - 2] += ERROR_FT * Math.sin(angle);
+      moved[2 * position - 1] += ERROR_FT * Math.cos(angle);
+      cost += there - weightedMean(worth, moving.at(moved));
+    }
+    return { position, feet: ERROR_FT, runs_per_100: (PER * cost) / DIRECTIONS };
   });
-  const [there, ...off] = board.setMarks(placements).map((marks) => weightedMean(worth, marks));
-  return (PER * off.reduce((sum, value) => sum + there - value, 0)) / DIRECTIONS;
 }
 
 function warnAboutSpots(balls: WeightedBalls, starts: Float64Array, settled: Settled, safeS: number): void {

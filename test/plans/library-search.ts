@@ -1,5 +1,6 @@
 import nlopt from 'nlopt-js';
 import type { StartQuestion } from '../../src/plans/grid-search.ts';
+import { MovingMarks } from '../../src/plans/moving-marks.ts';
 import type { SpotLimits } from '../../src/plans/spot-limits.ts';
 
 /** A general optimiser on what the search for starts maximises. It knows no limits but boxes, so it is asked within those. */
@@ -27,7 +28,7 @@ export function boxLimits(): SpotLimits {
 /** What is maximised, the plain way: whole placements through the chain of every ball. */
 export function worthOfStarts({ board, worth, others, moveCost }: StartQuestion, starts: Float64Array): number {
   let value = 0;
-  board.setMarks([starts])[0]!.forEach((mark, k) => {
+  new MovingMarks(board).at(starts).forEach((mark, k) => {
     value += worth[k]! * mark;
   });
   for (const p of MOVERS)

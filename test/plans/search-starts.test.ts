@@ -10,6 +10,7 @@ import { simulateLeague } from '../../src/league/simulate-league.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { ChanceBoard } from '../../src/plans/chance-board.ts';
 import type { StartQuestion } from '../../src/plans/grid-search.ts';
+import { MovingMarks } from '../../src/plans/moving-marks.ts';
 import { searchStarts } from '../../src/plans/search-starts.ts';
 import { allocateBalls, GROUND } from '../../src/plans/seen-balls.ts';
 import { DEMO_DRAWS } from '../helpers/scored-league.ts';
@@ -49,7 +50,21 @@ describe('the set marks of a plan', () => {
       const board = new ChanceBoard({ grounders: models, air: null }, ballsAt([at]), facts);
       const starts = new Float64Array(18);
       starts.set(grounders.starts.subarray(at * 12, at * 12 + 12));
-      expect(board.setMarks([starts])[0]![0]).toBeCloseTo(game.value[0]!, 12);
+      expect(new MovingMarks(board).at(starts)[0]).toBeCloseTo(game.value[0]!, 12);
+    }
+  });
+
+  it('are the same to the bit whatever placements were asked about before', () => {
+    const balls = ballsAt(full().slice(0, 40));
+    const board = new ChanceBoard({ grounders: models, air: null }, balls, { state: 0, batterToFirstS: 4.3 });
+    const moving = new MovingMarks(board);
+    for (const at of full().slice(40, 60)) {
+      const starts = new Float64Array(18);
+      // One man after another takes the starts of another play.
+      for (const men of [1, 3, 6]) {
+        starts.set(grounders.starts.subarray(at * 12, at * 12 + 2 * men));
+        expect(moving.at(starts)).toEqual(new MovingMarks(board).at(starts));
+      }
     }
   });
 });
