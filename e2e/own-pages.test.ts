@@ -83,6 +83,19 @@ test('Defenders follow the filters in the address bar, and the address bar follo
     unit: 'outs',
     sort: '-reach_outs',
   });
+
+  // The filter above the table narrows it, by what is read in it, and can be sent with the address.
+  await page.goto(`${inject('address')}/defenders?season=2032&position=0`);
+  const all = await readRows('fielders?season=2032&columns=name,team&count=100000');
+  const name = String(man.name);
+  const mine = all.filter((row) => row.name === name && row.team === team);
+  await page.getByRole('searchbox').fill(`${name.toUpperCase()} ${team}`);
+  await page.waitForURL(/contains=/);
+  await expect.poll(() => grid.getAttribute('aria-rowcount')).toBe(String(mine.length + 1));
+  await page.getByText(`${mine.length} of ${all.length}`).waitFor();
+  await page.reload();
+  await grid.getByRole('gridcell').first().waitFor();
+  expect(await grid.getAttribute('aria-rowcount')).toBe(String(mine.length + 1));
   expect(complaints).toEqual([]);
   await close();
 });

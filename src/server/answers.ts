@@ -1,7 +1,6 @@
 import type { Cell, ColumnType } from '../book/store.ts';
 import type { PlacementMap } from '../commands/explain/placement-map.ts';
 import type { PlayStory } from '../commands/explain/play-story.ts';
-import type { FoundPlays } from '../commands/find-plays.ts';
 import type { TrustEvidence } from '../commands/trust/evidence.ts';
 import type { Verdict } from '../commands/trust/verdict.ts';
 import type { MarkCalibration } from '../commands/views/mark-calibration.ts';
@@ -47,7 +46,7 @@ export interface JsonColumn {
   readonly values: readonly Cell[];
 }
 
-/** `/api/table/NAME`: a window of rows of one table, by columns. */
+/** `/api/table/NAME`, and `/api/table/found_plays`: a window of rows, by columns. */
 export interface TableAnswer {
   readonly name: string;
   readonly version: string;
@@ -59,11 +58,6 @@ export interface TableAnswer {
 
 /** `/api/play/ID`: one play; a number that was not recorded is null here and NaN in its type. */
 export interface PlayAnswer extends PlayStory {
-  readonly version: string;
-}
-
-/** `/api/plays`: plays that match. */
-export interface FoundPlaysAnswer extends FoundPlays {
   readonly version: string;
 }
 

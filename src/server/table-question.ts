@@ -6,16 +6,20 @@ import { ExpectedFailure } from '../expected-failure.ts';
 /** Most rows of one answer. */
 export const MOST_ROWS = 100_000;
 
-/** What a page asks of a table. */
-export interface TableQuestion {
-  readonly filters: TableFilters;
-  /** Conditions on columns beyond the filters of the command line, as SQL. */
-  readonly conditions: readonly string[];
+/** Which cells a page asks for, and in what order. */
+export interface CellsAsked {
   /** Columns to order by, first first; the table's own order breaks ties. */
   readonly sort: readonly { readonly column: string; readonly descending: boolean }[];
   readonly columns: readonly string[];
   readonly from: number;
   readonly count: number;
+}
+
+/** What a page asks of a table. */
+export interface TableQuestion extends CellsAsked {
+  readonly filters: TableFilters;
+  /** Conditions on columns beyond the filters of the command line, as SQL. */
+  readonly conditions: readonly string[];
 }
 
 type Words = Readonly<Record<string, string>>;
@@ -41,9 +45,8 @@ const KNOWN = new Set([
  */
 export function readQuestion(name: TableName, words: Words): TableQuestion {
   const types = columnTypesOf(name);
-  const columns = words.columns === undefined ? [...types.keys()] : words.columns.split(',');
-  for (const column of columns) typeOf(name, types, column, 'columns');
   return {
+    ...readCellsAsked(name, types, words),
     filters: {
       season: optionalNumber(words, 'season'),
       position: optionalNumber(words, 'position'),
@@ -51,6 +54,18 @@ export function readQuestion(name: TableName, words: Words): TableQuestion {
       minChances: optionalNumber(words, 'min_chances'),
     },
     conditions: conditionsOf(name, types, words),
+  };
+}
+
+/**
+ * Reads `sort`, `columns`, `from` and `count` from an address's words.
+ * @param name what has these columns, for the message
+ * @throws ExpectedFailure of kind `usage` that names the word
+ */
+export function readCellsAsked(name: string, types: ReadonlyMap<string, ColumnType>, words: Words): CellsAsked {
+  const columns = words.columns === undefined ? [...types.keys()] : words.columns.split(',');
+  for (const column of columns) typeOf(name, types, column, 'columns');
+  return {
     sort: (words.sort ?? '')
       .split(',')
       .filter((word) => word !== '')
@@ -89,7 +104,7 @@ function conditionsOf(name: TableName, types: ReadonlyMap<string, ColumnType>, w
   return conditions;
 }
 
-function typeOf(name: TableName, types: ReadonlyMap<string, ColumnType>, column: string, word: string): ColumnType {
+function typeOf(name: string, types: ReadonlyMap<string, ColumnType>, column: string, word: string): ColumnType {
   const type = types.get(column);
   if (type !== undefined) return type;
   throw new ExpectedFailure(

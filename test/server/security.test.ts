@@ -74,7 +74,7 @@ test('a request under another name is refused, whatever it asks for', async () =
 });
 
 test.each(['POST', 'PUT', 'PATCH', 'DELETE', 'OPTIONS'])('%s is not allowed on what is only read', async (method) => {
-  for (const path of ['/', '/api/book', '/api/table/entries', '/api/plays']) {
+  for (const path of ['/', '/api/book', '/api/table/entries', '/api/table/found_plays']) {
     const answer = await ask(path, { method, headers: { origin: `http://${HOST}`, 'x-leatherbook': '1' } });
     expect(answer.status, path).toBe(405);
     expect(answer.headers.get('allow')).toBe('GET, HEAD');

@@ -63,7 +63,7 @@ export class GridFocus {
     if (cell === null) return;
     const next = { row: Number(cell.dataset.row), column: Number(cell.dataset.column) };
     this.#goTo(next, event.shiftKey && this.place.row >= 0 && next.row >= 0);
-    if (next.row < 0) this.#activate(next);
+    if (next.row < 0 || event.target.closest('button') !== null) this.#activate(next);
   }
 
   #goTo(next: CellPlace, keepsAnchor: boolean): void {
@@ -85,7 +85,7 @@ export class GridFocus {
     });
   }
 
-  /** A head sorts, a cell leads where its link does. */
+  /** A head sorts, a cell leads where its link does, or does what it is for. */
   #activate({ row, column }: CellPlace): void {
     const { columns, sort, onSort, rowAt } = this.#grid();
     const chosen = columns[column]!;
@@ -94,8 +94,10 @@ export class GridFocus {
       return;
     }
     const data = rowAt(row);
-    const href = data === undefined ? null : (chosen.href?.(data) ?? null);
+    if (data === undefined) return;
+    const href = chosen.href?.(data) ?? null;
     if (href !== null) goTo(href);
+    else chosen.onPress?.(data);
   }
 
   async #copySelection(): Promise<void> {

@@ -16,9 +16,13 @@ export interface TableColumn {
   readonly text: (row: Row) => string;
   /** Class that colours the text, such as the kind of entry. */
   readonly tone?: string;
+  /** The same, where it is a matter of the row. */
+  readonly toneOf?: (row: Row) => string;
   readonly isStrong?: boolean;
   /** Where the cell leads. */
   readonly href?: (row: Row) => string | null;
+  /** What pressing the cell does, where it leads nowhere. */
+  readonly onPress?: (row: Row) => void;
   readonly canSort?: boolean;
   /** Columns of the rows that are copied for this one; the column itself unless given. */
   readonly copies?: readonly string[];

@@ -104,11 +104,15 @@ export interface RowWindow {
   readonly from?: number;
 }
 
-export interface TableQuery {
-  readonly name: TableName;
+/** Rows that are asked for. */
+export interface RowsQuery {
   /** Without a limit, all rows in order. */
   readonly rowsSql: (columns: readonly string[], limit?: number, window?: RowWindow) => string;
   readonly countSql: string;
+}
+
+export interface TableQuery extends RowsQuery {
+  readonly name: TableName;
   /** The filters as the user wrote them, for messages; empty when there are none. */
   readonly asked: string;
 }

@@ -1,51 +1,50 @@
 import type { Context, Hono } from 'hono';
 import { renderCsv } from '../../commands/table/render-csv.ts';
-import { checkTableName, TABLE_NAMES, type TableName, tableQuery } from '../../commands/table/table-query.ts';
+import { TABLE_NAMES } from '../../commands/table/table-query.ts';
 import type { TableAnswer } from '../answers.ts';
-import type { BookCopy } from '../book-copy.ts';
 import { columnsAsJson } from '../column-json.ts';
-import { readQuestion } from '../table-question.ts';
+import { rowsAsked } from '../rows-asked.ts';
 import type { Workbench } from '../workbench.ts';
 
-/** Tables by name: windows of rows as JSON, all rows as a download, a window as tab-separated text for the clipboard. */
+/**
+ * Tables by name, and plays that were looked for: windows of rows as JSON, all rows as a download, a window as tab-separated
+ * text for the clipboard.
+ */
 export function addTableRoutes(app: Hono, { source }: Workbench): void {
   app.get('/api/tables', (context) => context.json(TABLE_NAMES));
 
   app.get('/api/table/:name', async (context) => {
-    const { name, question, query, copy } = await ask(context);
-    const store = await copy.tables(name);
+    const { name, cells, query, version, store } = await ask(context);
     const [counted] = await store.rows(query.countSql);
-    const rows = await store.query(query.rowsSql(question.columns, question.count, question));
+    const rows = await store.query(query.rowsSql(cells.columns, cells.count, cells));
     return context.json<TableAnswer>({
       name,
-      version: copy.version,
+      version,
       row_count: Number(counted?.n),
-      from: question.from,
+      from: cells.from,
       columns: columnsAsJson(rows),
     });
   });
 
   app.get('/api/download/:name', async (context) => {
-    const { name, question, query, copy } = await ask(context);
-    const store = await copy.tables(name);
-    const rows = await store.query(query.rowsSql(question.columns, undefined, { sort: question.sort }));
+    const { name, cells, query, store } = await ask(context);
+    const rows = await store.query(query.rowsSql(cells.columns, undefined, { sort: cells.sort }));
     context.header('Content-Type', 'text/csv; charset=utf-8');
     context.header('Content-Disposition', `attachment; filename="${name}.csv"`);
     return context.body(inPieces(renderCsv(rows)));
   });
 
   app.get('/api/clipboard/:name', async (context) => {
-    const { name, question, query, copy } = await ask(context);
-    const store = await copy.tables(name);
-    const rows = await store.query(query.rowsSql(question.columns, question.count, question));
+    const { cells, query, store } = await ask(context);
+    const rows = await store.query(query.rowsSql(cells.columns, cells.count, cells));
     return context.text([...renderCsv(rows, '\t')].join(''));
   });
 
   async function ask(context: Context) {
-    const name: TableName = checkTableName(context.req.param('name') ?? '');
-    const question = readQuestion(name, context.req.query());
-    const copy: BookCopy = await source.current();
-    return { name, question, query: tableQuery(name, question.filters, question.conditions), copy };
+    const name = context.req.param('name') ?? '';
+    const { query, cells, tables } = rowsAsked(name, context.req.query());
+    const copy = await source.current();
+    return { name, query, cells, version: copy.version, store: await copy.tables(...tables) };
   }
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, it, test } from 'vitest';
 import { addressOf, changedAddress, readPlace } from '../../../web/state/address.ts';
 import { movedBy, rangeBetween } from '../../../web/state/table/grid-keys.ts';
 import { LocalRows } from '../../../web/state/table/local-rows.ts';
+import { narrowRows } from '../../../web/state/table/narrow-rows.ts';
 import { RemoteRows } from '../../../web/state/table/remote-rows.ts';
 import { nextSort, readSort, sortWord } from '../../../web/state/table/row-source.ts';
 import { scrolledHeight, scrollToRow, windowAt } from '../../../web/state/table/virtual-window.ts';
@@ -108,6 +109,24 @@ test('rows in memory sort with empty cells last either way, and keep the given o
   ]);
   expect(await source.asTabText(['name', 'runs'], 0, 1)).toBe("name\truns\r\n'=cmd\t0.1\r\n");
   expect(source.asCsv(['name', 'runs'])).toEqual({ text: 'name,runs\r\n\'=cmd,0.1\r\n"a,""b""",\r\n' });
+});
+
+test('rows are narrowed to those that say every word, in any cell and case', () => {
+  const rows = [
+    { name: 'Ilva Brandt', runs: '\u22120.4' },
+    { name: 'Teo Marsh', runs: '+0.4' },
+    { name: 'Brandt Osterhagen', runs: '' },
+  ];
+  const narrowed = (text: string) =>
+    narrowRows(rows, text, ({ name, runs }) => [String(name), String(runs)]).map((row) =>
+      rows.indexOf(row as (typeof rows)[0]),
+    );
+  expect(narrowed('  ')).toEqual([0, 1, 2]);
+  expect(narrowed('brandt')).toEqual([0, 2]);
+  expect(narrowed('0.4 BRANDT')).toEqual([0]);
+  // A minus as a keyboard has it.
+  expect(narrowed('-0.4')).toEqual([0]);
+  expect(narrowed('brandtmarsh')).toEqual([]);
 });
 
 test('rows of the server come in pieces; what went out of sight is not waited for, what failed is asked for when told', async () => {
