@@ -25,56 +25,78 @@ const TRANSFORM = Float64Array.from({ length: CURVE_POINTS * CURVE_POINTS }, (_,
   return ((j === 0 ? 1 : 2) / CURVE_POINTS) * Math.cos((Math.PI * j * (k + 0.5)) / CURVE_POINTS);
 });
 
+/** Coefficients of a series: the integral has one more than the curve, and is longest. */
+const TERMS = CURVE_POINTS + 1;
+
 /** A curve ready to be asked; `at(v)` fills `value`, `slope` and `integral` (from 0 to v). */
 export class ShiftCurve {
-  private readonly p: Float64Array;
-  private readonly dp: Float64Array;
-  private readonly ip: Float64Array;
-  private readonly integralAtZero: number;
+  /** Coefficients of value, slope and integral, side by side: entry 3 j + s is coefficient j of series s. */
+  private readonly series = new Float64Array(3 * TERMS);
+  /** Where every fit begins. */
+  private readonly zero: { readonly value: number; readonly slope: number; readonly integral: number };
+  /** The shift that the fields below are at: a fit asks for the same one several times. */
+  private asked = Number.NaN;
   value = 0;
   slope = 0;
   integral = 0;
 
   constructor(sums: Float64Array) {
     const n = CURVE_POINTS;
-    this.p = new Float64Array(n);
+    const { series } = this;
+    const p = new Float64Array(n);
     for (let j = 0; j < n; j += 1) {
       let sum = 0;
       for (let k = 0; k < n; k += 1) sum += TRANSFORM[j * n + k] * sums[k];
-      this.p[j] = sum;
+      p[j] = sum;
+      series[3 * j] = sum;
     }
-    this.dp = new Float64Array(n);
     for (let j = n - 1; j >= 1; j -= 1) {
-      this.dp[j - 1] = (j + 1 < n ? this.dp[j + 1] : 0) + (2 * j * this.p[j]) / WIDEST_SHIFT;
+      series[3 * j - 2] = (j + 1 < n ? series[3 * j + 4] : 0) + (2 * j * p[j]) / WIDEST_SHIFT;
     }
-    this.dp[0] /= 2;
-    this.ip = new Float64Array(n + 1);
+    series[1] /= 2;
     for (let j = 1; j <= n; j += 1) {
-      const below = j === 1 ? 2 * this.p[0] : this.p[j - 1];
-      this.ip[j] = (WIDEST_SHIFT * (below - (j + 1 < n ? this.p[j + 1] : 0))) / (2 * j);
+      const below = j === 1 ? 2 * p[0] : p[j - 1];
+      series[3 * j + 2] = (WIDEST_SHIFT * (below - (j + 1 < n ? p[j + 1] : 0))) / (2 * j);
     }
-    this.integralAtZero = chebyshevSum(this.ip, 0);
+    this.sumSeries(0);
+    this.zero = { value: this.value, slope: this.slope, integral: this.integral };
   }
 
   at(v: number): void {
+    if (v === this.asked) return;
+    this.asked = v;
+    if (v === 0) {
+      this.value = this.zero.value;
+      this.slope = this.zero.slope;
+      this.integral = 0;
+      return;
+    }
     const inside = Math.max(-WIDEST_SHIFT, Math.min(WIDEST_SHIFT, v));
-    const x = inside / WIDEST_SHIFT;
     const beyond = v - inside;
-    const value = chebyshevSum(this.p, x);
-    this.slope = chebyshevSum(this.dp, x);
-    this.value = value + this.slope * beyond;
-    this.integral = chebyshevSum(this.ip, x) - this.integralAtZero + (value + 0.5 * this.slope * beyond) * beyond;
+    this.sumSeries(inside / WIDEST_SHIFT);
+    const { value, slope } = this;
+    this.value = value + slope * beyond;
+    this.integral = this.integral - this.zero.integral + (value + 0.5 * slope * beyond) * beyond;
   }
-}
 
-/** Sum of c_j T_j(x) by Clenshaw's recurrence. */
-function chebyshevSum(c: Float64Array, x: number): number {
-  let b1 = 0;
-  let b2 = 0;
-  for (let j = c.length - 1; j >= 1; j -= 1) {
-    const b0 = c[j] + 2 * x * b1 - b2;
-    b2 = b1;
-    b1 = b0;
+  /** Sums of c_j T_j(x) by Clenshaw's recurrence, the three series at once: each waits for its own last step only. */
+  private sumSeries(x: number): void {
+    const { series } = this;
+    const twice = 2 * x;
+    let [p1, p2, d1, d2, i1, i2] = [0, 0, 0, 0, 0, 0];
+    for (let at = 3 * (TERMS - 1); at >= 3; at -= 3) {
+      const p0 = series[at] + twice * p1 - p2;
+      const d0 = series[at + 1] + twice * d1 - d2;
+      const i0 = series[at + 2] + twice * i1 - i2;
+      p2 = p1;
+      p1 = p0;
+      d2 = d1;
+      d1 = d0;
+      i2 = i1;
+      i1 = i0;
+    }
+    this.value = series[0] + x * p1 - p2;
+    this.slope = series[1] + x * d1 - d2;
+    this.integral = series[2] + x * i1 - i2;
   }
-  return c[0] + x * b1 - b2;
 }
