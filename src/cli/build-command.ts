@@ -48,7 +48,7 @@ export function registerBuild(program: Command, console: Console): void {
     .option('--seed <s>', 'the same seed gives the same book', wholeNumber(0, MAX_SEED), 1)
     .option(
       '--threads <n>',
-      'threads to fit on; as many as the machine runs, one for a small book',
+      'threads to fit and rate on; as many as the machine runs, one for a small book',
       wholeNumber(1, 256),
     )
     .option('--warm', "begin each fit where the last build's ended: sooner done, the same but for the last digits")

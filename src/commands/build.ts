@@ -24,7 +24,7 @@ export interface BuildOptions {
   /** Replicates of the bootstrap from which standard errors come: 0 for none, else 100 or more; 1,000 unless given. */
   readonly replicates?: number;
   readonly seed: number;
-  /** Threads that models are fitted on; as many as the machine runs unless given, one for a small book. The book is the same. */
+  /** Threads for fits, ratings and standard errors; as many as the machine runs unless given, one for a small book. The book is the same. */
   readonly threads?: number;
   /** Begin each fit where the last build's ended: sooner done, the same but for the last digits. Default false. */
   readonly warm?: boolean;
@@ -63,9 +63,9 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
     const choices = options.warm === true ? beginningAt(await lastFits(book)) : {};
     const fitting = bookFits(plays, options.runs, choices);
     const models = await fitOrExplain(() => fitOnThreads(fitting, threads, effects.progress));
-    const settings = { runs: options.runs, draws: options, bootstrap: { replicates, seed } };
+    const settings = { runs: options.runs, draws: options, bootstrap: { replicates, seed }, threads };
     const people = await readPeople(book);
-    const { ledgers, tables, skills } = scoreAndTabulate(plays, models, settings, people, effects.progress);
+    const { ledgers, tables, skills } = await scoreAndTabulate(plays, models, settings, people, effects.progress);
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
       tables,

@@ -3,15 +3,16 @@ import { AirChances } from '../chances/air/air-chances.ts';
 import type { ClassPlays } from '../chances/class-plays.ts';
 import { GrounderChances } from '../chances/grounder-chances.ts';
 import type { PlayTable } from '../chances/play-table.ts';
-import { sumFielders } from '../ledger/season-totals.ts';
+import type { FielderTotals } from '../ledger/season-totals.ts';
 import { yearsBetween } from '../numeric/days.ts';
 import { fitAgeCurve } from '../ratings/age-curve.ts';
 import { HANDS } from '../ratings/directions.ts';
 import { type AgeCurves, expectNextSeason, type NextSeason } from '../ratings/next-season.ts';
 import { chanceNature, playingRecords } from '../ratings/playing-record.ts';
 import { fitPlayingTime, type PlayingTime } from '../ratings/playing-time.ts';
-import { collectEvidence, rateSeasons, type SeasonRatings } from '../ratings/rate-seasons.ts';
+import { collectEvidence, type SeasonRatings, seasonsOf } from '../ratings/rate-seasons.ts';
 import { rateTeamPlacement, type TeamPlacement } from '../ratings/team-placement.ts';
+import type { RatingHands } from './ratings/rating-hands.ts';
 import type { BookModels, BookPlays, ScoredBook } from './score-book.ts';
 
 /** The ratings of a book: of men as of the end of every season, of clubs' placement, and what is expected of the next season. */
@@ -26,14 +27,16 @@ export interface RatedBook {
   readonly hands: Uint8Array;
 }
 
-/** Rates everybody (method.md 10). */
-export function rateBook(
+/** Rates everybody (method.md 10). `totals` has the sums of the same ledgers. */
+export async function rateBook(
   { table, grounders, air }: BookPlays,
   models: BookModels,
   { ledgers }: ScoredBook,
+  totals: readonly FielderTotals[],
   people: PeopleFacts,
-): RatedBook {
-  const hands = Uint8Array.from(table.people, (id) => HANDS.indexOf((people.throws.get(id) ?? '') as 'L'));
+  hands: RatingHands,
+): Promise<RatedBook> {
+  const throwing = Uint8Array.from(table.people, (id) => HANDS.indexOf((people.throws.get(id) ?? '') as 'L'));
   const ledgerOf = (own: ClassPlays) => ledgers.find(({ plays }) => plays === own);
   const [ground, inAir] = [ledgerOf(grounders), ledgerOf(air)];
   const evidence = collectEvidence(
@@ -41,22 +44,24 @@ export function rateBook(
       ? null
       : { ledger: ground, chances: new GrounderChances(grounders, models.grounders) },
     models.air === null || inAir === undefined ? null : { ledger: inAir, chances: new AirChances(air, models.air) },
-    hands,
+    throwing,
   );
-  const seasons = rateSeasons(evidence);
-  const records = playingRecords(sumFielders(ledgers));
+  const rating = Promise.all(seasonsOf(evidence).map((season) => hands.do('season', { evidence, season })));
+  const records = playingRecords(totals);
   const ageAt = agesOf(table, people);
   const playingTime = fitPlayingTime(records);
   const age = { reach: fitAgeCurve(evidence.reach, ageAt), finish: fitAgeCurve(evidence.finish, ageAt) };
+  const nature = chanceNature(ledgers);
+  const teamPlacement = rateTeamPlacement(ledgers);
+  const seasons = await rating;
   const last = seasons.at(-1);
-  const parts = { records, playingTime, nature: chanceNature(ledgers), age, ageAt };
   return {
     seasons,
-    teamPlacement: rateTeamPlacement(ledgers),
-    next: last === undefined ? [] : expectNextSeason(last, parts),
+    teamPlacement,
+    next: last === undefined ? [] : expectNextSeason(last, { records, playingTime, nature, age, ageAt }),
     playingTime,
     age,
-    hands,
+    hands: throwing,
   };
 }
 

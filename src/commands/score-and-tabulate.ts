@@ -5,15 +5,16 @@ import type { RunMode } from '../ledger/runs/stakes.ts';
 import type { Progress } from '../progress.ts';
 import { skillsFile } from '../ratings/rate-seasons.ts';
 import type { SkillsFile } from '../ratings/skills.ts';
-import { rateBook } from './rate-book.ts';
+import { rateAndTabulate } from './rate-and-tabulate.ts';
 import type { BootstrapSettings } from './results/game-sums.ts';
-import { resultTables } from './results/result-tables.ts';
 import { type BookModels, type BookPlays, type ScoredBook, scoreBook } from './score-book.ts';
 
 export interface ScoreSettings {
   readonly runs: RunMode;
   readonly draws: DrawSettings;
   readonly bootstrap: BootstrapSettings;
+  /** Threads for ratings and standard errors, which do not depend on their number. */
+  readonly threads: number;
 }
 
 export interface TabulatedBook extends ScoredBook {
@@ -27,17 +28,17 @@ export interface TabulatedBook extends ScoredBook {
  * From plays and fitted models to everything that goes out: what a build does after it has fitted, and an update without
  * fitting. Whatever is added to the results belongs in here, so that both write it.
  */
-export function scoreAndTabulate(
+export async function scoreAndTabulate(
   plays: BookPlays,
   models: BookModels,
   settings: ScoreSettings,
   people: PeopleFacts,
   progress: Progress,
-): TabulatedBook {
+): Promise<TabulatedBook> {
   const scored = scoreBook(plays, models, settings.runs, settings.draws, progress);
-  const rated = rateBook(plays, models, scored, people);
-  progress.stage('standard errors and tables', 0);
-  const tables = resultTables(plays.table, models.values, scored, rated, people, settings.bootstrap);
+  progress.stage('ratings, standard errors and tables', 0);
+  const { bootstrap, threads } = settings;
+  const { rated, tables } = await rateAndTabulate(plays, models, scored, people, bootstrap, threads);
   progress.finish();
   return { ...scored, tables, skills: skillsFile(rated.seasons, plays.table.people) };
 }

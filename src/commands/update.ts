@@ -8,6 +8,7 @@ import type { RunMode } from '../ledger/runs/stakes.ts';
 import type { Progress } from '../progress.ts';
 import { packBuild, unpackBuild } from './build-file.ts';
 import { type BuildReport, reportBuild } from './build-report.ts';
+import { threadsFor } from './fits/fit-on-threads.ts';
 import { scoreAndTabulate } from './score-and-tabulate.ts';
 import { type BookModels, type BookPlays, selectPlays } from './score-book.ts';
 
@@ -49,8 +50,8 @@ export async function update({ book: dir }: UpdateOptions, effects: UpdateEffect
     const runs = settings.runs as RunMode;
     const people = await readPeople(book);
     const bootstrap = { replicates: Number(settings.replicates), seed: Number(settings.seed) };
-    const scoring = { runs, draws, bootstrap };
-    const { ledgers, tables, skills } = scoreAndTabulate(plays, models, scoring, people, effects.progress);
+    const scoring = { runs, draws, bootstrap, threads: threadsFor(plays.table.count) };
+    const { ledgers, tables, skills } = await scoreAndTabulate(plays, models, scoring, people, effects.progress);
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
       tables,

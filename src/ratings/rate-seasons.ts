@@ -53,12 +53,7 @@ export function seasonsOf({ reach, finish }: RatingEvidence): number[] {
   return [...seasons].sort((a, b) => a - b);
 }
 
-/** Ratings as of the end of each season (method.md 10). */
-export function rateSeasons(evidence: RatingEvidence, settings: SpreadSettings = {}): SeasonRatings[] {
-  return seasonsOf(evidence).map((season) => rateSeason(evidence, season, settings));
-}
-
-/** Ratings as of the end of one season: it and the two before it. */
+/** Ratings as of the end of one season: it and the two before it (method.md 10). */
 export function rateSeason(evidence: RatingEvidence, season: number, settings: SpreadSettings = {}): SeasonRatings {
   const fromSeason = season - SEASONS_BACK;
   const wanted = (each: number) => each >= fromSeason && each <= season;

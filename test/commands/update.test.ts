@@ -85,10 +85,10 @@ it("brings a season's last weeks in with the models as they are: the same as sco
   const plays = selectPlays(await readPlayTable(opened));
   const people = await readPeople(opened);
   await opened.close();
-  const scored = scoreAndTabulate(
+  const scored = await scoreAndTabulate(
     plays,
     models,
-    { runs: 'neutral', draws, bootstrap: { replicates: 100, seed: 3 } },
+    { runs: 'neutral', draws, bootstrap: { replicates: 100, seed: 3 }, threads: 1 },
     people,
     SILENT,
   );

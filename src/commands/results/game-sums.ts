@@ -1,14 +1,13 @@
 import type { PlayTable } from '../../chances/play-table.ts';
 import type { ClassLedger } from '../../ledger/class-ledger.ts';
-import { collectGameCells, type FielderRow, type GameCells, mergeRows } from '../../ratings/game-cells.ts';
-import { drawPoissonWeights, type PoissonWeights } from '../../ratings/poisson-weights.ts';
-import { estimateTotalErrors, type TotalErrors } from '../../ratings/total-errors.ts';
-
-/** Names a row by what it is of. */
-export const seasonKey = ({ season, fielder, position, team }: FielderRow) =>
-  `${season} ${fielder} ${position} ${team}`;
-export const careerKey = ({ fielder, position }: Pick<FielderRow, 'fielder' | 'position'>) => `${fielder} ${position}`;
-export const clubKey = ({ season, team }: Pick<FielderRow, 'season' | 'team'>) => `${season} ${team}`;
+import { collectGameCells, type FielderRow, type GameCells } from '../../ratings/game-cells.ts';
+import { drawPoissonWeights } from '../../ratings/poisson-weights.ts';
+import type { ChanceRates } from '../../ratings/rates.ts';
+import type { RoomToGain } from '../../ratings/room-to-gain.ts';
+import type { TotalErrors } from '../../ratings/total-errors.ts';
+import type { RatingHands } from '../ratings/rating-hands.ts';
+import type { Repeats } from '../ratings/rating-tasks.ts';
+import { type ErrorRows, seasonKey } from './row-keys.ts';
 
 export interface BootstrapSettings {
   /** 0: no standard errors. */
@@ -17,30 +16,40 @@ export interface BootstrapSettings {
 }
 
 /** Sums by game of everybody, and what the bootstrap made of them. */
-export interface GameSums {
+export interface GameSums extends Repeats {
   readonly table: PlayTable;
   readonly men: GameCells<FielderRow>;
-  /** null when no replicates were asked for; the errors below are then empty. */
-  readonly weights: PoissonWeights | null;
-  /** By `seasonKey`, `careerKey` and `clubKey`. */
-  readonly errors: Readonly<Record<'season' | 'career' | 'club', ReadonlyMap<string, TotalErrors>>>;
+  /** Standard errors by keys of ERROR_KEYS; empty when no replicates were asked for. */
+  readonly errors: Readonly<Record<ErrorRows, ReadonlyMap<string, TotalErrors>>>;
+  /** By `seasonKey`. */
+  readonly rates: ReadonlyMap<string, ChanceRates>;
+  readonly room: readonly RoomToGain[];
 }
 
-/** Sums entries by man and game and bootstraps them with `replicates` replicates (0: none). Ledgers are of the same table. */
-export function sumGames(ledgers: readonly ClassLedger[], replicates: number, seed: number): GameSums {
-  const { table } = ledgers[0].plays;
+/** Sums entries by man and game and bootstraps them (method.md 11). Ledgers are of the same table. */
+export async function sumGames(
+  ledgers: readonly ClassLedger[],
+  { replicates, seed }: BootstrapSettings,
+  hands: RatingHands,
+): Promise<GameSums> {
+  const { table } = ledgers[0]!.plays;
   const men = collectGameCells(ledgers);
   const weights = replicates > 0 ? drawPoissonWeights(table.games, replicates, seed) : null;
-  const errorsBy = (keyOf: (row: FielderRow) => string) => {
-    if (weights === null) return new Map<string, TotalErrors>();
-    const merged = mergeRows(men, keyOf, keyOf);
-    const errors = estimateTotalErrors(merged, weights);
-    return new Map(merged.rows.map((key, r) => [key, errors[r]]));
-  };
+  const errorsOf = (of: ErrorRows) => hands.do('errors', { men, weights, of });
+  const [season, career, club, rates, room, repeats] = await Promise.all([
+    errorsOf('season'),
+    errorsOf('career'),
+    errorsOf('club'),
+    hands.do('rates', { men, weights }),
+    hands.do('room', { men, weights }),
+    hands.do('repeats', { men, dates: { game: table.game, date: table.date } }),
+  ]);
   return {
     table,
     men,
-    weights,
-    errors: { season: errorsBy(seasonKey), career: errorsBy(careerKey), club: errorsBy(clubKey) },
+    errors: { season, career, club },
+    rates: new Map(rates.map((own, r) => [seasonKey(men.rows[r]!), own])),
+    room,
+    ...repeats,
   };
 }

@@ -4,11 +4,12 @@ import { GRADES } from '../../chances/grades.ts';
 import { ENTRY_KINDS } from '../../ledger/entry-kinds.ts';
 import { type FielderTotals, netOf } from '../../ledger/season-totals.ts';
 import { RATED_KINDS } from '../../ratings/game-cells.ts';
-import { estimateChanceRates, type Rate } from '../../ratings/rates.ts';
+import type { Rate } from '../../ratings/rates.ts';
 import { TableWriter } from './columns.ts';
-import { type GameSums, seasonKey } from './game-sums.ts';
+import type { GameSums } from './game-sums.ts';
 import { addShares } from './grade-shares.ts';
 import { personId } from './person-id.ts';
+import { seasonKey } from './row-keys.ts';
 
 const OUTS_AN_INNING = 3;
 /** Kinds with a rate by innings; those of kind `whole` are in the net only. */
@@ -21,10 +22,7 @@ export function ratesTable(
   nameOf: ReadonlyMap<string, string>,
   fieldTime: FieldTime,
 ): ColumnTable {
-  const { table, men } = sums;
-  const chanceRates = new Map(
-    estimateChanceRates(men, sums.weights).map((rates, r) => [seasonKey(men.rows[r]), rates]),
-  );
+  const { table } = sums;
   const rows = totals.map((total) => {
     const id = personId(table, total.fielder);
     const outs =
@@ -34,7 +32,7 @@ export function ratesTable(
       total,
       id,
       innings: outs ? outs / OUTS_AN_INNING : Number.NaN,
-      rates: chanceRates.get(key)!,
+      rates: sums.rates.get(key)!,
       errors: sums.errors.season.get(key),
     };
   });

@@ -1,14 +1,10 @@
 import type { ColumnTable } from '../../book/store.ts';
-import { findHalfSignal } from '../../ratings/half-signal.ts';
-import { listManSeasons } from '../../ratings/man-seasons.ts';
-import { measureReliability } from '../../ratings/reliability.ts';
+import type { Repeats } from '../ratings/rating-tasks.ts';
 import { TableWriter } from './columns.ts';
-import type { GameSums } from './game-sums.ts';
 
 /** Tables `reliability` and `half_signal`. */
-export function reliabilityTables({ men, table }: GameSums): { reliability: ColumnTable; half_signal: ColumnTable } {
-  const seasons = listManSeasons(men, table);
-  const reliability = new TableWriter(measureReliability(seasons))
+export function reliabilityTables(repeats: Repeats): { reliability: ColumnTable; half_signal: ColumnTable } {
+  const reliability = new TableWriter(repeats.reliability)
     .text('kind', ({ kind }) => kind)
     .integer('position', ({ position }) => position)
     .text('method', ({ method }) => method)
@@ -22,7 +18,7 @@ export function reliabilityTables({ men, table }: GameSums): { reliability: Colu
     .table();
   // No end to an interval is an empty cell: not every reader knows infinity.
   const finite = (value: number) => (Number.isFinite(value) ? value : Number.NaN);
-  const halfSignal = new TableWriter(findHalfSignal(seasons))
+  const halfSignal = new TableWriter(repeats.halfSignal)
     .text('kind', ({ kind }) => kind)
     .integer('position', ({ position }) => position)
     .integer('n', ({ n }) => n)

@@ -1,13 +1,13 @@
 import type { ColumnTable } from '../../book/store.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
-import { estimateRoom, type RoomToGain } from '../../ratings/room-to-gain.ts';
+import type { RoomToGain } from '../../ratings/room-to-gain.ts';
 import { TableWriter } from './columns.ts';
 import type { GameSums } from './game-sums.ts';
 import { personId } from './person-id.ts';
 
 /** One row a season and defender, position and club, or club alone: what even spots would have been worth. */
-export function roomTable({ table, men, weights }: GameSums, nameOf: ReadonlyMap<string, string>): ColumnTable {
-  return roomRows(table, estimateRoom(men, weights), nameOf, 'even');
+export function roomTable({ table, room }: GameSums, nameOf: ReadonlyMap<string, string>): ColumnTable {
+  return roomRows(table, room, nameOf, 'even');
 }
 
 /** @param against what the men would be moved to: `even` spots or `planned` ones */

@@ -8,9 +8,10 @@ import type { TotalErrors } from '../../ratings/total-errors.ts';
 import type { RatedBook } from '../rate-book.ts';
 import { addRatings } from './add-ratings.ts';
 import { TableWriter } from './columns.ts';
-import { careerKey, clubKey, type GameSums, seasonKey } from './game-sums.ts';
+import type { GameSums } from './game-sums.ts';
 import { addShares, shareOf } from './grade-shares.ts';
 import { personId } from './person-id.ts';
+import { careerKey, clubKey, seasonKey } from './row-keys.ts';
 
 /** Kinds that have columns of their own; entries of kind `whole` are in the net only. */
 const COLUMN_KINDS = ['placement', 'reach', 'finish', 'turn', 'ground'] as const;
