@@ -13,7 +13,6 @@ import { simulateLeague } from '../src/league/simulate-league.ts';
 import type { BallSettings } from '../src/plans/batter-balls.ts';
 import { ChanceBoard } from '../src/plans/chance-board.ts';
 import { BALL_SETTINGS, chooseBallSettings, HeldOutBalls } from '../src/plans/choose-ball-settings.ts';
-import { drawBalls, INFIELD_COUNTS } from '../src/plans/draw-balls.ts';
 import { poseQuestion } from '../src/plans/pose-question.ts';
 import { searchStarts } from '../src/plans/search-starts.ts';
 import { collectSeenBalls } from '../src/plans/seen-balls.ts';
@@ -112,8 +111,8 @@ async function compareSearches(count: number): Promise<void> {
   const margins: number[] = [];
   for (const batter of batters) {
     const asked = { batter, defence: teams[0]!, outs: 0, bases: 0, rule: 'open' } as const;
-    const { settled, batter: balls, even, random } = poseQuestion(grounds, asked);
-    const sample = drawBalls(balls, INFIELD_COUNTS, grounds.data.air!.carry, null, random);
+    const { settled, batterCase, even } = poseQuestion(grounds, asked);
+    const { sample, random } = batterCase;
     const board = new ChanceBoard(grounds.data, sample, settled);
     const worth = sample.weight.map((weight) => 0.75 * weight);
     const question = { board, worth, others: even, moveCost: 3e-5, movers: MOVERS, limits: boxLimits() };

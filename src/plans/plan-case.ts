@@ -1,10 +1,8 @@
 import { SIDES, type Side } from '../diamond/play-codes.ts';
 import { NINE, type SkillShift } from './chance-board.ts';
-import { judgingBalls } from './draw-balls.ts';
 import { type PlanQuestion, runnersText } from './plan-types.ts';
 import { poseQuestion } from './pose-question.ts';
 import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
-import { redrawnFrom } from './redrawn-weights.ts';
 import type { BallColumns } from './seen-balls.ts';
 import { limitsOf, skillsOf } from './settle-question.ts';
 import type { PlanDepth, PlanRule } from './spot-limits.ts';
@@ -81,11 +79,10 @@ export interface PlanCase {
 
 /** @throws ExpectedFailure as solvePlan does */
 export function packPlanCase(grounds: PlanGrounds, question: PlanQuestion): PlanCase {
-  const { settled, batter, pitcher, even, own, seed, random } = poseQuestion(grounds, question);
+  const { settled, batterCase, even, own } = poseQuestion(grounds, question);
   const { data } = grounds;
-  const balls = judgingBalls(batter, data.air?.carry ?? null, pitcher, random.fork('judging'));
+  const { balls: batter, judging, judgedFrom: from } = batterCase;
   const limits = limitsOf(grounds, settled);
-  const from = redrawnFrom(batter);
   const shiftOf = skillsOf(grounds, settled, settled.men);
   return {
     side: SIDES[settled.side],
@@ -106,17 +103,17 @@ export function packPlanCase(grounds: PlanGrounds, question: PlanQuestion): Plan
       return region && Array.from(region);
     }),
     seen: ballsFile(batter.own, batter.ownWeight),
-    judging: ballsFile(balls, balls.weight),
-    stakes: Array.from(stakesOfBalls(grounds, balls, settled.state)),
+    judging: ballsFile(judging, judging.weight),
+    stakes: Array.from(stakesOfBalls(grounds, judging, settled.state)),
     redrawn: {
-      seed,
+      seed: batterCase.seed,
       ownShare: from.ownShare,
       precision: from.precision,
       theta: Array.from(from.tilt.theta),
       information: Array.from(from.tilt.information),
       mean: Array.from(from.mean),
       leagueShare: from.leagueShare,
-      pitcher: pitcher && Array.from(pitcher),
+      pitcher: from.pitcher && Array.from(from.pitcher),
     },
     warnings: settled.warnings,
   };

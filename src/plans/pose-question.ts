@@ -1,74 +1,27 @@
-import { hashText } from '../numeric/hash.ts';
-import { createRandom, type Random } from '../numeric/random.ts';
-import { type BatterBalls, fitBatterBalls } from './batter-balls.ts';
+import { BatterCase } from './batter-case.ts';
 import type { PlanQuestion } from './plan-types.ts';
 import type { PlanGrounds } from './prepare-plans.ts';
-import { personIndex, type Settled, settle } from './settle-question.ts';
-
-const FEW_BALLS = 30;
+import { type Settled, settle } from './settle-question.ts';
 
 /** A question with everything that its answer is reckoned from; what is to be minded is among `settled.warnings`. */
 export interface Posed {
   readonly settled: Settled;
-  /** Balls of this batter from this side that were seen. */
-  readonly seenCount: number;
-  readonly batter: BatterBalls;
-  /** Tilt of the pitcher's balls; null when no pitcher was named. */
-  readonly pitcher: Float64Array | null;
+  readonly batterCase: BatterCase;
   /** Nine (x, y) pairs each. */
   readonly even: Float64Array;
   readonly own: Float64Array;
-  /** The same luck for all batters of a side: their plans differ by their balls and not by the draw. */
-  readonly seed: number;
-  readonly random: Random;
 }
 
-/** @throws ExpectedFailure `data`: batter, pitcher or club is not in the book, or it has no models */
-export function poseQuestion(grounds: PlanGrounds, question: PlanQuestion): Posed {
+/**
+ * `last` is the case of the question before, which serves again when this one is about the same batter.
+ * @throws ExpectedFailure `data`: batter, pitcher or club is not in the book, or it has no models
+ */
+export function poseQuestion(grounds: PlanGrounds, question: PlanQuestion, last?: BatterCase): Posed {
   const settled = settle(grounds, question);
-  const { side, state, warnings } = settled;
-  const seed = hashText(`${side} ${state}`, question.seed ?? 1);
-  const numbers = ballsOfSide(grounds, grounds.ofBatter.get(settled.batter), side);
-  warnAboutBalls(numbers.length, warnings);
-  const even = grounds.usual.even(side, state);
-  return {
-    settled,
-    seenCount: numbers.length,
-    batter: fitBatterBalls(grounds.data.table, grounds.sides[side], numbers, grounds.lastDay, grounds.settings),
-    pitcher: pitcherTilt(grounds, question, side, warnings),
-    even,
-    own: ownStarts(grounds, settled, even),
-    seed,
-    random: createRandom(seed),
-  };
-}
-
-function ballsOfSide({ balls, data: { table } }: PlanGrounds, numbers: readonly number[] | undefined, side: number) {
-  return (numbers ?? []).filter((k) => table.batterSide[balls.row[k]] === side);
-}
-
-function warnAboutBalls(count: number, warnings: string[]): void {
-  if (count === 0)
-    warnings.push('No ball of this batter from this side was seen: the plan is for an average batter of his side.');
-  else if (count < FEW_BALLS)
-    warnings.push(`Only ${count} of his balls were seen: the plan is mostly for an average batter of his side.`);
-}
-
-function pitcherTilt(
-  grounds: PlanGrounds,
-  { pitcher }: PlanQuestion,
-  side: number,
-  warnings: string[],
-): Float64Array | null {
-  if (pitcher === undefined) return null;
-  const numbers = ballsOfSide(grounds, grounds.ofPitcher.get(personIndex(grounds, pitcher, 'pitcher')), side);
-  if (numbers.length === 0) {
-    warnings.push('No ball off this pitcher to this side was seen: he changes nothing.');
-    return null;
-  }
-  const { data, sides, lastDay, settings } = grounds;
-  const asPitcher = { ...settings, precision: settings.pitcherPrecision };
-  return fitBatterBalls(data.table, sides[side], numbers, lastDay, asPitcher).tilt.theta;
+  const batterCase = last?.serves(settled) ? last : new BatterCase(grounds, settled);
+  settled.warnings.push(...batterCase.warnings);
+  const even = grounds.usual.even(settled.side, settled.state);
+  return { settled, batterCase, even, own: ownStarts(grounds, settled, even) };
 }
 
 /** Where the club usually has the men who are placed; the others stay at their even spots, so that only the placed ones are compared. */

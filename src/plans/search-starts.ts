@@ -31,13 +31,17 @@ export function searchStarts(
     ...beginnings.map((starts) => grids.map((grid, m) => nearest(grid, starts, movers[m]))),
     ...Array.from({ length: atRandom }, () => grids.map((grid) => random.integer(grid.length / 2))),
   ];
-  const found = new Map<string, FoundStarts>();
-  for (const spots of chosen) {
-    const end = coarse.climb(spots);
-    found.set(spots.join(), end);
-  }
-  const best = [...found.values()].sort((a, b) => b.value - a.value).slice(0, POLISHED);
-  return best.map((each) => polish(question, coarse.climbPairs(each))).reduce((a, b) => (b.value > a.value ? b : a));
+  const ends = distinct(chosen.map((spots) => coarse.climb(spots)));
+  const best = ends.sort((a, b) => b.value - a.value).slice(0, POLISHED);
+  // Two places often become one when neighbours move together.
+  return distinct(best.map((each) => coarse.climbPairs(each)))
+    .map((each) => polish(question, each))
+    .reduce((a, b) => (b.value > a.value ? b : a));
+}
+
+/** One of those with the same spots. */
+function distinct(found: readonly FoundStarts[]): FoundStarts[] {
+  return [...new Map(found.map((each) => [each.spots.join(), each])).values()];
 }
 
 /** Goes on from starts on finer and finer grids around them. */

@@ -1,14 +1,15 @@
 import { SIDES } from '../diamond/play-codes.ts';
+import type { BatterCase } from './batter-case.ts';
 import { beginnings } from './beginnings.ts';
 import { ChanceBoard } from './chance-board.ts';
-import { drawBalls, INFIELD_COUNTS, judgingBalls, OUTFIELD_COUNTS, type WeightedBalls } from './draw-balls.ts';
+import type { WeightedBalls } from './draw-balls.ts';
 import { Judge } from './judge-plan.ts';
 import { leastTimeS, SAFE_S, sayTooNear } from './least-time.ts';
 import { MovingMarks } from './moving-marks.ts';
 import { type Plan, type PlanQuestion, runnersText } from './plan-types.ts';
-import { poseQuestion } from './pose-question.ts';
+import { type Posed, poseQuestion } from './pose-question.ts';
 import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
-import { redrawnFrom, weightedMean } from './redrawn-weights.ts';
+import { weightedMean } from './redrawn-weights.ts';
 import { searchStarts } from './search-starts.ts';
 import { limitsOf, type Settled, skillsOf } from './settle-question.ts';
 import { swapGains } from './swap-gains.ts';
@@ -28,13 +29,29 @@ const MOVE_COST = 0.003 / PER;
  * @throws ExpectedFailure `data`: batter, pitcher or club is not in the book, or it has no models, or no ratings for own men
  */
 export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
-  const { settled, batter, pitcher, even, own, random, seenCount } = poseQuestion(grounds, question);
-  const { side, state, movers, warnings } = settled;
+  return planFor(grounds, poseQuestion(grounds, question));
+}
+
+/** Makes one plan after another, each as `solvePlan` makes it, and cheaper when the one before was against the same batter. */
+export class PlanSolver {
+  private readonly grounds: PlanGrounds;
+  private last: BatterCase | undefined;
+
+  constructor(grounds: PlanGrounds) {
+    this.grounds = grounds;
+  }
+
+  solve(question: PlanQuestion): Plan {
+    const posed = poseQuestion(this.grounds, question, this.last);
+    this.last = posed.batterCase;
+    return planFor(this.grounds, posed);
+  }
+}
+
+function planFor(grounds: PlanGrounds, { settled, batterCase, even, own }: Posed): Plan {
+  const { question, side, state, movers, warnings } = settled;
+  const { sample, judging, random } = batterCase;
   const { table } = grounds.data;
-  const carry = grounds.data.air?.carry ?? null;
-  const counts = question.outfield ? OUTFIELD_COUNTS : INFIELD_COUNTS;
-  const sample = drawBalls(batter, counts, carry, pitcher, random.fork('sample'));
-  const judging = judgingBalls(batter, carry, pitcher, random.fork('judging'));
   const limits = limitsOf(grounds, settled);
 
   const solveWith = (men: Int32Array) => {
@@ -46,10 +63,8 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
     return { ...found, board, worth, shiftOf };
   };
   const found = solveWith(settled.men);
-  const judge = new Judge(grounds.data, settled, judging, stakesOfBalls(grounds, judging, state), {
-    ...redrawnFrom(batter),
-    pitcher,
-  });
+  const stakes = stakesOfBalls(grounds, judging, state);
+  const judge = new Judge(grounds.data, settled, judging, stakes, batterCase.judgedFrom);
   // What is told is what is priced: starts to a tenth of a foot.
   const told = found.starts.slice();
   for (const position of movers)
@@ -70,7 +85,7 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
     outs: question.outs,
     runners: runnersText(question.bases),
     rule: question.rule,
-    balls: seenCount,
+    balls: batterCase.seenCount,
     starts: movers.map((position) => {
       const at = 2 * position - 2;
       return {
@@ -86,7 +101,7 @@ export function solvePlan(grounds: PlanGrounds, question: PlanQuestion): Plan {
     }),
     outs_per_100: amounts((marks) => judge.outs(marks)),
     runs_per_100: amounts((marks) => judge.runs(marks)),
-    gain_runs_per_100: judge.gain(difference, random.fork('interval')),
+    gain_runs_per_100: judge.gain(difference, batterCase.redrawn),
     cost_of_error: costsOfError(found, movers),
     warnings,
     ...(question.swap === undefined || question.swap.size === 0

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { BASE_SPOTS } from '../../src/diamond/field.ts';
 import { legalTwoASide } from '../../src/diamond/playing-rules.ts';
 import type { Plan, PlanQuestion } from '../../src/plans/plan-types.ts';
-import { solvePlan } from '../../src/plans/solve-plan.ts';
+import { PlanSolver, solvePlan } from '../../src/plans/solve-plan.ts';
 import { coversFirst } from '../../src/plans/spot-limits.ts';
 import { readSkills } from '../../src/ratings/skills.ts';
 import { judgeByTruth, meanMoveFt, withFewBalls } from '../truth/plan-truth.ts';
@@ -19,11 +19,14 @@ let question: PlanQuestion;
 beforeAll(() => {
   planned = plannedLeague(LEAGUE.seasons, LEAGUE.teams, LEAGUE.seed, LEAGUE.ballsPerSeason);
   const batter = battersSeen(planned.grounds, 100)[0]!;
+  solver = new PlanSolver(planned.grounds);
   question = { batter, defence: 'Quillmouth', outs: 0, bases: 0, rule: 'two-a-side' };
   usual = solve();
 }, LONG_MS);
 
-const solve = (more: Partial<PlanQuestion> = {}) => solvePlan(planned.grounds, { ...question, ...more });
+const solve = (more: Partial<PlanQuestion> = {}) => solver.solve({ ...question, ...more });
+/** Asked one question after another, as a thread is. */
+let solver: PlanSolver;
 /** The plan that most tests lay beside another, made once. */
 let usual: Plan;
 
@@ -43,7 +46,7 @@ const fromBaseFt = (base: number, x: number, y: number) => Math.hypot(x - BASE_S
 describe('a plan', () => {
   it('is the same for the same question; gains on balls that it was not made with; says within what range', () => {
     const plan = usual;
-    expect(solve()).toEqual(plan);
+    expect(solvePlan(planned.grounds, question)).toEqual(plan);
     const { gain_runs_per_100: gain, runs_per_100: runs, outs_per_100: outs } = plan;
     expect(gain.value).toBeCloseTo(runs.even - runs.plan, 9);
     expect(gain.value).toBeGreaterThan(0);
@@ -53,6 +56,13 @@ describe('a plan', () => {
     expect(gain.hi80).toBeGreaterThan(gain.value);
     expect(plan.starts.map(({ position }) => position)).toEqual([3, 4, 5, 6]);
     for (const { runs_per_100: cost } of plan.cost_of_error) expect(cost).toBeGreaterThan(-0.02);
+  });
+
+  it('is the same whatever was asked before, about the same batter or another', () => {
+    const other = battersSeen(planned.grounds, 100)[1]!;
+    const alone = (more: Partial<PlanQuestion>) => solvePlan(planned.grounds, { ...question, ...more });
+    for (const more of [{ bases: 1 }, { bases: 1, seed: 2 }, { batter: other }, { bases: 6, outs: 2 }])
+      expect(solve(more)).toEqual(alone(more));
   });
 
   it('has the names and the order of its JSON, no more and no less', () => {
