@@ -45,9 +45,39 @@ function lacksOfTables(): string[] {
   });
 }
 
+/** What a chart lacks of what every chart has; what is smaller than a cell of a table is a mark, not a chart. */
+function lacksOfCharts(): string[] {
+  const charts = [...document.querySelectorAll<SVGSVGElement>('main svg')].filter((svg) => svg.clientWidth >= 50);
+  return charts.flatMap((svg) => {
+    const frame = svg.closest('figure, section[aria-label="The field"], .data-table, details');
+    const buttons = [...(frame?.querySelectorAll('button') ?? [])].map((each) => each.getAttribute('aria-label') ?? '');
+    // Hidden from who hears the page are charts whose words stand beside them.
+    const isHidden = svg.closest('[aria-hidden=true]') !== null;
+    const beside = svg.closest('[role=gridcell], figure')?.querySelector('.visually-hidden')?.textContent ?? '';
+    // A pocket card is words itself.
+    const own = svg.getAttribute('aria-label') ?? (svg.closest('details') === null ? '' : svg.textContent);
+    const words = isHidden ? beside : own;
+    const lacks = {
+      SVG: !buttons.some((label) => label.endsWith(': save as SVG')),
+      PNG: !buttons.some((label) => label.endsWith(': save as PNG')),
+      'words for it': words.trim().length < 10,
+    };
+    const name =
+      svg.getAttribute('aria-label') ??
+      svg.closest('[role=grid]')?.getAttribute('aria-label') ??
+      svg.outerHTML.slice(0, 80);
+    return Object.entries(lacks).flatMap(([what, isMissing]) => (isMissing ? [`${name} lacks ${what}`] : []));
+  });
+}
+
 const pages = new Map<
   string,
-  { readonly faults: readonly string[]; readonly tables: number; readonly lacks: readonly string[] }
+  {
+    readonly faults: readonly string[];
+    readonly tables: number;
+    readonly charts: number;
+    readonly lacks: readonly string[];
+  }
 >();
 
 async function columnOf(query: string, name: string): Promise<string> {
@@ -79,12 +109,15 @@ beforeAll(async () => {
     const { page, close } = await browser.open(path, { colorScheme: 'light', bypassCSP: true });
     await settled(page);
     const light = await faults(page, []);
-    const lacks = await page.evaluate(lacksOfTables);
+    // A card that is folded up is drawn when it is opened.
+    if (path.startsWith('/plan')) await page.getByText('Pocket card of these starts').click();
+    const lacks = [...(await page.evaluate(lacksOfTables)), ...(await page.evaluate(lacksOfCharts))];
+    const charts = await page.locator('figure').count();
     const tables = await page.getByRole('grid').count();
     // What the dark scheme changes is colours.
     await page.emulateMedia({ colorScheme: 'dark' });
     const dark = await faults(page, ['color-contrast']);
-    pages.set(path, { faults: [...light, ...dark.map((fault) => `dark: ${fault}`)], tables, lacks });
+    pages.set(path, { faults: [...light, ...dark.map((fault) => `dark: ${fault}`)], tables, charts, lacks });
     await close();
   }
 });
@@ -102,8 +135,10 @@ test('axe-core finds no fault in any page, light or dark', () => {
   expect(told('faults')).toEqual([]);
 });
 
-test('every table can be sorted, filtered, walked by keyboard, copied and saved as CSV', () => {
+test('every table can be sorted, filtered, walked by keyboard, copied and saved as CSV; every chart saved as SVG and PNG, and told in words', () => {
   expect(told('lacks')).toEqual([]);
+  // Beside the fields of plays and plans, and what is drawn in tables.
+  expect([...pages.values()].map(({ charts }) => charts)).toEqual([0, 0, 4, 0, 2, 0, 1, 1, 1, 5, 0, 0]);
   // Season 5, Defenders 1 and 1, Teams 1 and 1, Plays 1 and 1 a play, Plan 1, Trust 7 and 1.
   expect([...pages.values()].map(({ tables }) => tables)).toEqual([5, 1, 1, 1, 1, 1, 1, 1, 1, 7, 1, 0]);
 });

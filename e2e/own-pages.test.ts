@@ -178,22 +178,29 @@ test('Trust shows calibration, reliability, the balance sheet and what is missin
   await close();
 });
 
-test('a chart is saved as SVG and as PNG, with its own colours in it', async () => {
+test('a chart is saved as SVG and as PNG, with its own colours in it; a table with drawn cells too, all its rows', async () => {
   const { page, close } = await browser.open(`/teams/${encodeURIComponent(String(man.team))}?season=2032`);
   await page.locator('figure', { hasText: 'step by step' }).locator('.drawing svg').waitFor();
-  const bytesOf = async (button: string) => {
+  const bytesOf = async (title: string, kind: string) => {
     const saved = page.waitForEvent('download');
-    await page.getByRole('button', { name: `The season, step by step: save as ${button}` }).click();
+    await page.getByRole('button', { name: `${title}: save as ${kind}` }).click();
     const pieces: Buffer[] = [];
     for await (const piece of await (await saved).createReadStream()) pieces.push(piece as Buffer);
     return Buffer.concat(pieces);
   };
-  const svg = (await bytesOf('SVG')).toString('utf8');
-  expect(svg).toMatch(/^<svg /);
-  expect(svg).toContain('rgb(184, 121, 26)');
-  expect(svg).not.toContain('var(--');
-  const png = await bytesOf('PNG');
-  expect([...png.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
-  expect(png.length).toBeGreaterThan(2000);
+  const defenders = page.getByRole('grid');
+  await defenders.getByRole('gridcell').first().waitFor();
+  const rowCount = Number(await defenders.getAttribute('aria-rowcount')) - 1;
+  expect(await defenders.getByRole('row').count()).toBeLessThan(rowCount + 1);
+  for (const title of ['The season, step by step', `Defenders of ${man.team}, 2032`]) {
+    const svg = (await bytesOf(title, 'SVG')).toString('utf8');
+    expect(svg).toMatch(/^<svg /);
+    expect(svg).toContain('rgb(184, 121, 26)');
+    expect(svg).not.toContain('var(--');
+    if (title.startsWith('Defenders')) expect(svg.match(/<path /g)).toHaveLength(rowCount);
+    const png = await bytesOf(title, 'PNG');
+    expect([...png.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
+    expect(png.length).toBeGreaterThan(2000);
+  }
   await close();
 });

@@ -1,7 +1,7 @@
 import { cpSync, rmSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, expect, inject, test } from 'vitest';
-import type { BookAnswer, WorkAnswer } from '../src/server/answers.ts';
+import type { BookAnswer, TableAnswer, WorkAnswer } from '../src/server/answers.ts';
 import { type Listening, listen } from '../src/server/listen.ts';
 import { startBookChild } from '../test/helpers/child-process.ts';
 import { type TemporaryFolder, temporaryFolder } from '../test/helpers/temporary-book.ts';
@@ -52,6 +52,27 @@ test('a build that is started from the page shows how far it is, and stopping it
   const after = await readBook();
   expect(after.behind).toBe(null);
   expect(after.build_id).toBe(before.build_id);
+  await close();
+});
+
+test('plans against everybody, started on a club’s page, show how far they are and can be stopped', async () => {
+  const { teams } = await readBook();
+  const { page, close } = await browser.open(`/teams/${encodeURIComponent(teams[0]!)}`, { address });
+  await page.getByRole('button', { name: 'Plan against everybody' }).click();
+  const bar = page.getByRole('region', { name: 'Work that goes on' });
+  await expect.poll(async () => (await readWork()).running?.done ?? 0, { timeout: 60_000 }).toBeGreaterThan(0);
+  const { done, total } = (await readWork()).running!;
+  expect(total).toBeGreaterThan(done);
+  await expect
+    .poll(() => bar.textContent())
+    .toMatch(/Planning against everybody: Plans\s+· \d+ s so far, .* left of this step/);
+  expect(Number(await bar.getByRole('progressbar').getAttribute('value'))).toBeGreaterThan(0);
+  await bar.getByRole('button', { name: 'Stop' }).click();
+  await page.getByText('Planning against everybody was stopped; what was made is kept').waitFor();
+  expect(await bar.count()).toBe(0);
+  expect((await readBook()).behind).toBe(null);
+  const plans = (await (await fetch(`${address}/api/table/plans?count=1`)).json()) as TableAnswer;
+  expect(plans.row_count).toBe(0);
   await close();
 });
 

@@ -40,7 +40,7 @@ const KNOWN = new Set([
 
 /**
  * Reads a question from an address's words: `season`, `position`, `team`, `min_chances`; `COLUMN=value,value`,
- * `min_COLUMN`, `max_COLUMN`; `search` in the text columns; `sort=column,-column`; `columns`; `from`, `count`.
+ * `is_COLUMN=value` for one value that may have commas in it, `min_COLUMN`, `max_COLUMN`; `search` in the text columns; `sort=column,-column`; `columns`; `from`, `count`.
  * @throws ExpectedFailure of kind `usage` that names the word
  */
 export function readQuestion(name: TableName, words: Words): TableQuestion {
@@ -80,15 +80,18 @@ export function readCellsAsked(name: string, types: ReadonlyMap<string, ColumnTy
   };
 }
 
+const COMPARISONS = { is: '=', min: '>=', max: '<=' } as const;
+
 function conditionsOf(name: TableName, types: ReadonlyMap<string, ColumnType>, words: Words): string[] {
   const conditions: string[] = [];
   for (const [word, value] of Object.entries(words)) {
     if (KNOWN.has(word)) continue;
-    const bound = types.has(word) ? null : /^(min|max)_(.+)$/.exec(word);
-    const column = bound?.[2] ?? word;
+    const compared = types.has(word) ? null : /^(is|min|max)_(.+)$/.exec(word);
+    const column = compared?.[2] ?? word;
     const type = typeOf(name, types, column, word);
-    if (bound !== null) {
-      conditions.push(`${quoteName(column)} ${bound[1] === 'min' ? '>=' : '<='} ${literal(type, word, value)}`);
+    if (compared !== null) {
+      const comparison = COMPARISONS[compared[1] as keyof typeof COMPARISONS];
+      conditions.push(`${quoteName(column)} ${comparison} ${literal(type, word, value)}`);
     } else if (value === '') conditions.push(`${quoteName(column)} IS NULL`);
     else {
       const list = value.split(',').map((each) => literal(type, word, each));

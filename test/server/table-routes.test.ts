@@ -87,6 +87,8 @@ test('filters, conditions, search, order, columns and windows', async () => {
     'c',
     'b',
   ]);
+  expect(column(await read('is_kind=reach,finish'), 'play_id')).toEqual([]);
+  expect(column(await read('is_team=South'), 'play_id')).toEqual(['b']);
   expect(column(await read('min_runs=0.31'), 'kind')).toEqual(['reach']);
   expect(column(await read('max_runs=0'), 'play_id')).toEqual(['b']);
   expect(column(await read('runs='), 'play_id')).toEqual(['c']);

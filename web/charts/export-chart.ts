@@ -21,10 +21,26 @@ const CARRIED = [
 ] as const;
 
 const PNG_SCALE = 2;
+const SVG = 'http://www.w3.org/2000/svg';
 
-/** The drawing as a document of its own: styles written into it, the page's ground behind it. */
-function standAlone(svg: SVGSVGElement): { readonly text: string; readonly width: number; readonly height: number } {
-  const { width, height } = svg.getBoundingClientRect();
+/** A drawing as a document of its own, and its size in pixels. */
+export interface Picture {
+  readonly text: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+export function svgElement<Name extends keyof SVGElementTagNameMap>(
+  name: Name,
+  attributes: Readonly<Record<string, string | number>>,
+): SVGElementTagNameMap[Name] {
+  const element = document.createElementNS(SVG, name);
+  for (const [attribute, value] of Object.entries(attributes)) element.setAttribute(attribute, String(value));
+  return element;
+}
+
+/** A copy of a drawing with the page's styles written into it. */
+export function styledCopy(svg: SVGSVGElement): SVGSVGElement {
   const copy = svg.cloneNode(true) as SVGSVGElement;
   const originals = [svg, ...svg.querySelectorAll<SVGElement>('*')];
   const copies = [copy, ...copy.querySelectorAll<SVGElement>('*')];
@@ -34,30 +50,34 @@ function standAlone(svg: SVGSVGElement): { readonly text: string; readonly width
     for (const property of CARRIED) target.setAttribute(property, style.getPropertyValue(property));
     target.removeAttribute('class');
   });
-  copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
-  copy.setAttribute('width', String(width));
-  copy.setAttribute('height', String(height));
-  const ground = document.createElementNS('http://www.w3.org/2000/svg', 'rect');
-  const box = svg.viewBox.baseVal;
-  for (const [name, value] of Object.entries({
-    x: box.x,
-    y: box.y,
-    width: box.width || width,
-    height: box.height || height,
-  }))
-    ground.setAttribute(name, String(value));
-  ground.setAttribute('fill', getComputedStyle(document.body).backgroundColor);
-  copy.prepend(ground);
-  return { text: new XMLSerializer().serializeToString(copy), width, height };
+  return copy;
 }
 
-export function saveAsSvg(svg: SVGSVGElement, name: string): void {
-  saveFile(`${name}.svg`, new Blob([standAlone(svg).text], { type: 'image/svg+xml' }));
+/** A drawing on the page's ground. */
+export function pictureOf(svg: SVGSVGElement): Picture {
+  const { width, height } = svg.getBoundingClientRect();
+  return standAlone(styledCopy(svg), width, height);
+}
+
+/** Makes `svg`, which carries its styles, a document. */
+export function standAlone(svg: SVGSVGElement, width: number, height: number): Picture {
+  svg.setAttribute('xmlns', SVG);
+  svg.setAttribute('width', String(width));
+  svg.setAttribute('height', String(height));
+  const box = svg.viewBox.baseVal;
+  const fill = getComputedStyle(document.body).backgroundColor;
+  svg.prepend(
+    svgElement('rect', { x: box.x, y: box.y, width: box.width || width, height: box.height || height, fill }),
+  );
+  return { text: new XMLSerializer().serializeToString(svg), width, height };
+}
+
+export function saveAsSvg({ text }: Picture, name: string): void {
+  saveFile(`${name}.svg`, new Blob([text], { type: 'image/svg+xml' }));
 }
 
 /** Draws at twice the size on the screen, so that it is sharp on paper. */
-export async function saveAsPng(svg: SVGSVGElement, name: string): Promise<void> {
-  const { text, width, height } = standAlone(svg);
+export async function saveAsPng({ text, width, height }: Picture, name: string): Promise<void> {
   const image = new Image();
   const address = URL.createObjectURL(new Blob([text], { type: 'image/svg+xml' }));
   try {

@@ -1,5 +1,8 @@
 import { changedAddress, type Filters, type Place, readPlace } from './address.ts';
 
+/** After so long a rest the address follows a drag or typing: a browser allows only so many changes of it. */
+export const ADDRESS_REST_MS = 300;
+
 let place = $state.raw<Place>(readPlace(location.pathname + location.search));
 
 /** The place now; reading it in a component makes the component follow it. */

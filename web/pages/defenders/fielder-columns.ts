@@ -1,5 +1,6 @@
 import { addressOf } from '../../state/address.ts';
 import { numberOf, type SumKind, sumOf, type Unit } from '../../state/entry-sums.ts';
+import { entryWords } from '../../state/entry-words.ts';
 import { count, percent, signed } from '../../state/number-text.ts';
 import type { Row } from '../../state/table/row-source.ts';
 import type { TableColumn } from '../../table/table-column.ts';
@@ -70,7 +71,14 @@ export function fielderColumns({ kinds, unit, isRate, hasPosition, ratings }: Sh
       text: (row) => signed(sumOf(row, 'net', unit), decimals),
       copies: [`net_${unit}`, ...(unit === 'runs' ? ['net_runs_se'] : [])],
     },
-    { key: 'bars', label: `${unit} by entry`, widthPx: 136, canSort: false, text: () => '', copies: [] },
+    {
+      key: 'bars',
+      label: `${unit} by entry`,
+      widthPx: 136,
+      canSort: false,
+      text: (row) => entryWords(row, unit),
+      copies: [],
+    },
     ...ratings.map(
       (kind): TableColumn => ({
         key: `${kind}_rating`,

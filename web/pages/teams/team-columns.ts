@@ -1,5 +1,6 @@
 import { addressOf } from '../../state/address.ts';
 import { numberOf, type SumKind, sumOf, type Unit } from '../../state/entry-sums.ts';
+import { entryWords } from '../../state/entry-words.ts';
 import { count, percent, signed } from '../../state/number-text.ts';
 import type { Row } from '../../state/table/row-source.ts';
 import type { TableColumn } from '../../table/table-column.ts';
@@ -66,7 +67,14 @@ export function teamColumns(kinds: readonly SumKind[], unit: Unit, hasOvershifts
       text: (row) => signed(sumOf(row, 'net', unit)),
       copies: [`net_${unit}`, ...(unit === 'runs' ? ['net_runs_se'] : [])],
     },
-    { key: 'staircase', label: 'step by step', widthPx: 190, canSort: false, text: () => '', copies: [] },
+    {
+      key: 'staircase',
+      label: 'step by step',
+      widthPx: 190,
+      canSort: false,
+      text: (row) => entryWords(row, unit),
+      copies: [],
+    },
     ...overshifts,
     {
       key: 'share_full',
