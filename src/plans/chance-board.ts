@@ -124,7 +124,8 @@ export class ChanceBoard {
         const pairs = spotsOf[m];
         const { spots, turn, reach, promise } = answers[m];
         for (let s = 0, to = at * spots; s < spots; s += 1, to += 1) {
-          const [x, y] = [pairs[2 * s], pairs[2 * s + 1]];
+          const x = pairs[2 * s];
+          const y = pairs[2 * s + 1];
           if (this.isBeyond(at, men[m], x, y)) continue;
           this.standAt(men[m], x, y);
           turn[to] = this.turn;

@@ -39,6 +39,29 @@ const PAIR_FT = 13;
 /** A pair has to gain this much of what there is to be had in all, else it stays. */
 const PAIR_GAIN = 1e-7;
 
+/** The men of a question with the answers of every mover at each of his spots; `grids` are x and y in turn. */
+export function standMen(question: StartQuestion, grids: readonly Float64Array[]): StandingMen {
+  const { board, movers, others, worth, moveCost } = question;
+  const still = stillMen(movers);
+  const answers = board.answer(
+    [...movers.map((position) => position - 1), ...still],
+    [...grids, ...still.map((k) => others.slice(2 * k, 2 * k + 2))],
+  );
+  const costs = grids.map((grid, m) => {
+    const [x, y] = others.subarray(2 * movers[m] - 2);
+    return Float64Array.from(
+      { length: grid.length / 2 },
+      (_, s) => moveCost * Math.hypot(grid[2 * s] - x, grid[2 * s + 1] - y),
+    );
+  });
+  return new StandingMen(answers.slice(0, movers.length), costs, answers.slice(movers.length), worth);
+}
+
+/** Indexes (position - 1) of those who do not move. */
+function stillMen(movers: readonly number[]): number[] {
+  return Array.from({ length: NINE }, (_, k) => k).filter((k) => !movers.includes(k + 1));
+}
+
 /** Coordinate ascent over fixed spots of each mover; the answers of every man at every spot are asked once. */
 export class GridSearch {
   private readonly question: StartQuestion;
@@ -53,20 +76,8 @@ export class GridSearch {
   constructor(question: StartQuestion, grids: readonly Float64Array[]) {
     this.question = question;
     this.grids = grids;
-    const { board, movers, others, limits, worth } = question;
-    const still = Array.from({ length: NINE }, (_, k) => k).filter((k) => !movers.includes(k + 1));
-    const answers = board.answer(
-      [...movers.map((position) => position - 1), ...still],
-      [...grids, ...still.map((k) => others.slice(2 * k, 2 * k + 2))],
-    );
-    const costs = grids.map((grid, m) => {
-      const [x, y] = others.subarray(2 * movers[m] - 2);
-      return Float64Array.from(
-        { length: grid.length / 2 },
-        (_, s) => question.moveCost * Math.hypot(grid[2 * s] - x, grid[2 * s + 1] - y),
-      );
-    });
-    this.men = new StandingMen(answers.slice(0, movers.length), costs, answers.slice(movers.length), worth);
+    const { movers, others, limits } = question;
+    this.men = standMen(question, grids);
     const time = limits.batterToFirstS;
     this.covers = grids.map((grid, m) =>
       Uint8Array.from({ length: grid.length / 2 }, (_, s) =>
@@ -76,7 +87,9 @@ export class GridSearch {
     this.pairs = NEIGHBOURS.map(([a, b]) => [movers.indexOf(a), movers.indexOf(b)] as const).filter(
       ([a, b]) => a >= 0 && b >= 0,
     );
-    this.othersCover = still.some((k) => k >= 2 && k < 6 && coversFirst(others[2 * k], others[2 * k + 1], time));
+    this.othersCover = stillMen(movers).some(
+      (k) => k >= 2 && k < 6 && coversFirst(others[2 * k], others[2 * k + 1], time),
+    );
   }
 
   /** Moves one man after another to his best spot until nobody gains; `spots` (one a mover) is changed in place. */

@@ -37,7 +37,8 @@ export class MovingMarks {
       let isTaken = false;
       let isChanged = false;
       for (const k of moved) {
-        const [x, y] = [starts[2 * k], starts[2 * k + 1]];
+        const x = starts[2 * k];
+        const y = starts[2 * k + 1];
         if (board.isBeyond(at, k, x, y)) {
           isChanged ||= reach[from + k] !== 0;
           reach[from + k] = 0;

@@ -3,13 +3,12 @@ import type { BatterCase } from './batter-case.ts';
 import { beginnings } from './beginnings.ts';
 import { ChanceBoard } from './chance-board.ts';
 import type { WeightedBalls } from './draw-balls.ts';
+import { type StartQuestion, standMen } from './grid-search.ts';
 import { Judge } from './judge-plan.ts';
 import { leastTimeS, SAFE_S, sayTooNear } from './least-time.ts';
-import { MovingMarks } from './moving-marks.ts';
 import { type Plan, type PlanQuestion, runnersText } from './plan-types.ts';
 import { type Posed, poseQuestion } from './pose-question.ts';
 import { type PlanGrounds, stakesOfBalls } from './prepare-plans.ts';
-import { weightedMean } from './redrawn-weights.ts';
 import { searchStarts } from './search-starts.ts';
 import { limitsOf, type Settled, skillsOf } from './settle-question.ts';
 import { swapGains } from './swap-gains.ts';
@@ -60,7 +59,7 @@ function planFor(grounds: PlanGrounds, { settled, batterCase, even, own }: Posed
     const worth = worthOf(grounds, sample, state);
     const asked = { board, worth, others: even, moveCost: MOVE_COST, movers, limits };
     const found = searchStarts(asked, beginnings(even, own), RANDOM_BEGINNINGS, random.fork('search'));
-    return { ...found, board, worth, shiftOf };
+    return { ...found, asked, shiftOf };
   };
   const found = solveWith(settled.men);
   const stakes = stakesOfBalls(grounds, judging, state);
@@ -102,7 +101,7 @@ function planFor(grounds: PlanGrounds, { settled, batterCase, even, own }: Posed
     outs_per_100: amounts((marks) => judge.outs(marks)),
     runs_per_100: amounts((marks) => judge.runs(marks)),
     gain_runs_per_100: judge.gain(difference, batterCase.redrawn),
-    cost_of_error: costsOfError(found, movers),
+    cost_of_error: costsOfError(found.asked, found.starts),
     warnings,
     ...(question.swap === undefined || question.swap.size === 0
       ? {}
@@ -120,23 +119,28 @@ function worthOf(grounds: PlanGrounds, balls: WeightedBalls, state: number): Flo
 }
 
 /** Mean runs per 100 balls that each man costs who starts a yard off, over eight ways. */
-function costsOfError(
-  { board, worth, starts }: { board: ChanceBoard; worth: Float64Array; starts: Float64Array },
-  movers: readonly number[],
-): Plan['cost_of_error'] {
-  const moving = new MovingMarks(board);
-  const there = weightedMean(worth, moving.at(starts));
-  return movers.map((position) => {
-    let cost = 0;
-    for (let d = 1; d <= DIRECTIONS; d += 1) {
-      const moved = starts.slice();
-      const angle = (2 * Math.PI * d) / DIRECTIONS;
-      moved[2 * position - 2] += ERROR_FT * Math.sin(angle);
-      moved[2 * position - 1] += ERROR_FT * Math.cos(angle);
-      cost += there - weightedMean(worth, moving.at(moved));
-    }
-    return { position, feet: ERROR_FT, runs_per_100: (PER * cost) / DIRECTIONS };
+function costsOfError(asked: StartQuestion, starts: Float64Array): Plan['cost_of_error'] {
+  const { movers } = asked;
+  const men = standMen(
+    { ...asked, moveCost: 0 },
+    movers.map((position) => yardAround(starts[2 * position - 2], starts[2 * position - 1])),
+  );
+  const there = movers.map(() => 0);
+  return movers.map((position, m) => {
+    const [own, ...off] = men.gains(m, there);
+    const lost = off.reduce((sum, gain) => sum + own - gain, 0);
+    return { position, feet: ERROR_FT, runs_per_100: (PER * lost) / DIRECTIONS };
   });
+}
+
+/** A spot and those a yard off in eight ways, x and y in turn. */
+function yardAround(xFt: number, yFt: number): Float64Array {
+  const spots = [xFt, yFt];
+  for (let d = 1; d <= DIRECTIONS; d += 1) {
+    const angle = (2 * Math.PI * d) / DIRECTIONS;
+    spots.push(xFt + ERROR_FT * Math.sin(angle), yFt + ERROR_FT * Math.cos(angle));
+  }
+  return Float64Array.from(spots);
 }
 
 function warnAboutSpots(balls: WeightedBalls, starts: Float64Array, settled: Settled, safeS: number): void {
