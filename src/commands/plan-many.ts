@@ -5,7 +5,7 @@ import { programVersion } from '../book/program-version.ts';
 import { readNames } from '../book/read-play-table.ts';
 import type { PlayTable } from '../chances/play-table.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
-import type { Jobs } from '../jobs/jobs.ts';
+import type { Jobs, Outcome, Unit } from '../jobs/jobs.ts';
 import { openPostgresQueue } from '../jobs/postgres-queue.ts';
 import { startQueueJobs } from '../jobs/queue-jobs.ts';
 import { startThreadJobs } from '../jobs/thread-jobs.ts';
@@ -18,13 +18,16 @@ import { type KeptPlan, readPlans } from './plans/plan-tables.ts';
 import {
   type BatchQuestion,
   type BatterAtSide,
+  type BatterQuestions,
+  batterUnits,
   isAskedAlike,
   opposingBatters,
+  planId,
   planUnits,
   type SharedQuestion,
   usualSide,
 } from './plans/plan-units.ts';
-import type { PlanAnswered } from './plans/plan-worker.ts';
+import type { BatterAnswer, PlanAnswered } from './plans/plan-worker.ts';
 import { keepPlannedRoom } from './plans/planned-room.ts';
 import { shareInputs } from './plans/share-inputs.ts';
 import type { Situation } from './plans/situations.ts';
@@ -85,7 +88,7 @@ export async function planMany(options: PlanManyOptions, effects: PlanManyEffect
       if (rest.length > 0) {
         const jobs = await startJobs(options, effects, inputs, current.batch);
         try {
-          for await (const outcome of jobs.run(rest, effects.signal)) {
+          for await (const outcome of eachPlan(jobs, rest, effects.signal)) {
             current.add(outcome);
             done += 1;
             effects.progress.advance(done);
@@ -138,12 +141,26 @@ async function readAll(options: PlanManyOptions, { now }: PlanManyEffects) {
   }
 }
 
+/** Outcomes of plans as they come, a batter's together; a unit that failed is the failure of all its plans. */
+async function* eachPlan(
+  jobs: Jobs<BatterQuestions, BatterAnswer>,
+  plans: readonly Unit<BatchQuestion>[],
+  signal: AbortSignal | undefined,
+): AsyncGenerator<Outcome<PlanAnswered>> {
+  const units = batterUnits(plans);
+  const questions = new Map(units.map(({ key, question }) => [key, question]));
+  for await (const outcome of jobs.run(units, signal)) {
+    if ('answer' in outcome) yield* outcome.answer;
+    else for (const question of questions.get(outcome.key)!) yield { key: planId(question), failure: outcome.failure };
+  }
+}
+
 async function startJobs(
   options: PlanManyOptions,
   effects: PlanManyEffects,
   inputs: PlanInputs,
   batch: string,
-): Promise<Jobs<BatchQuestion, PlanAnswered>> {
+): Promise<Jobs<BatterQuestions, BatterAnswer>> {
   if (options.queue === undefined) {
     const workerFile = workerFileBeside(import.meta.url, 'plans/plan-worker');
     return startThreadJobs({ workerFile, workerData: shareInputs(inputs), threads: options.threads });

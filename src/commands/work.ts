@@ -5,8 +5,8 @@ import { serveQueue } from '../jobs/serve-queue.ts';
 import { startThreadPool, workerFileBeside } from '../jobs/thread-pool.ts';
 import type { Progress } from '../progress.ts';
 import { fingerprintOf, readPlanInputs } from './plan-inputs.ts';
-import type { BatchQuestion } from './plans/plan-units.ts';
-import type { PlanAnswered } from './plans/plan-worker.ts';
+import type { BatterQuestions } from './plans/plan-units.ts';
+import type { BatterAnswer } from './plans/plan-worker.ts';
 import { shareInputs } from './plans/share-inputs.ts';
 
 export interface WorkOptions {
@@ -35,7 +35,7 @@ export async function work(options: WorkOptions, effects: WorkEffects): Promise<
   const book = await openBook(options.book, { access: 'read', command: 'work', now: effects.now });
   const inputs = await readPlanInputs(book).finally(() => book.close());
   const queue = await openPostgresQueue(options.queue);
-  const pool = startThreadPool<BatchQuestion, PlanAnswered>({
+  const pool = startThreadPool<BatterQuestions, BatterAnswer>({
     workerFile: workerFileBeside(import.meta.url, 'plans/plan-worker'),
     workerData: shareInputs(inputs),
     threads: options.threads,
@@ -43,14 +43,14 @@ export async function work(options: WorkOptions, effects: WorkEffects): Promise<
   let done = 0;
   effects.progress.stage('Plans answered', 0);
   try {
-    const answered = await serveQueue<BatchQuestion, PlanAnswered>({
+    await serveQueue<BatterQuestions, BatterAnswer>({
       queue,
       grounds: fingerprintOf(inputs, programVersion()),
       answer: (unit) => pool.answer(unit),
       atOnce: options.threads,
       signal: effects.signal,
-      onOutcome: () => {
-        done += 1;
+      onOutcome: (outcome) => {
+        done += 'answer' in outcome ? outcome.answer.length : 0;
         effects.progress.advance(done);
       },
       onStrangers: () =>
@@ -59,7 +59,7 @@ export async function work(options: WorkOptions, effects: WorkEffects): Promise<
         ),
       ...(options.idleS === undefined ? {} : { idleMs: options.idleS * 1000 }),
     });
-    return { answered };
+    return { answered: done };
   } finally {
     effects.progress.finish();
     await pool.close();

@@ -8,6 +8,9 @@ import type { Situation } from './situations.ts';
 /** A question for many: nothing of it needs more than JSON, and the side is always said. */
 export type BatchQuestion = Omit<PlanQuestion, 'swap' | 'side'> & { readonly side: 'L' | 'R' };
 
+/** What is asked about one batter: a unit of work. */
+export type BatterQuestions = readonly BatchQuestion[];
+
 /** What is the same for all plans of a batch. */
 export type SharedQuestion = Omit<BatchQuestion, 'batter' | 'side' | 'outs' | 'bases'>;
 
@@ -33,9 +36,30 @@ export function planUnits(
   );
 }
 
+/**
+ * The questions of a batter together, in their order: his plans share what does not depend on the situation, so that whoever has
+ * one of them to make makes all.
+ */
+export function batterUnits(plans: readonly Unit<BatchQuestion>[]): Unit<BatterQuestions>[] {
+  const together = new Map<string, Unit<BatchQuestion>[]>();
+  for (const plan of plans) {
+    const { batter, side } = plan.question;
+    const who = `${side} ${batter}`;
+    together.set(who, [...(together.get(who) ?? []), plan]);
+  }
+  return [...together.values()].map((own) => ({
+    key: digest(own.map(({ key }) => key).join()),
+    question: own.map(({ question }) => question),
+  }));
+}
+
 /** Sixteen hexadecimal digits that name a question. */
 export function planId(question: BatchQuestion): string {
-  return createHash('sha256').update(questionText(question)).digest('hex').slice(0, 16);
+  return digest(questionText(question));
+}
+
+function digest(text: string): string {
+  return createHash('sha256').update(text).digest('hex').slice(0, 16);
 }
 
 /** A question as JSON with its settings in the order of the alphabet: the same text for the same question, wherever it has been. */
