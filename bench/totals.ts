@@ -1,14 +1,9 @@
 import { cpus, totalmem } from 'node:os';
 import { ENTRY_KINDS } from '../src/ledger/entry-kinds.ts';
+import type { FielderRow } from '../src/ledger/fielder-rows.ts';
 import { createRandom } from '../src/numeric/random.ts';
 import { compareRows } from '../src/ratings/compare.ts';
-import {
-  type CellColumns,
-  type FielderRow,
-  type GameCells,
-  mergeRows,
-  RATED_KINDS,
-} from '../src/ratings/game-cells.ts';
+import { type CellColumns, type GameCells, mergeRows, RATED_KINDS } from '../src/ratings/game-cells.ts';
 import { findHalfSignal } from '../src/ratings/half-signal.ts';
 import { listManSeasons, type ManSeason } from '../src/ratings/man-seasons.ts';
 import { drawPoissonWeights } from '../src/ratings/poisson-weights.ts';

@@ -1,9 +1,10 @@
 import type { ClassPlays } from '../chances/class-plays.ts';
 import { FULL, GRADES } from '../chances/grades.ts';
 import { isOvershift } from '../diamond/alignment-sides.ts';
-import { INFIELD, POSITION_COUNT } from '../diamond/play-codes.ts';
+import { INFIELD } from '../diamond/play-codes.ts';
 import type { ClassLedger } from './class-ledger.ts';
 import { ENTRY_KINDS, PLACEMENT } from './entry-kinds.ts';
+import { type FielderRow, FielderRows } from './fielder-rows.ts';
 
 /** Sums of entries by kind, in the order of ENTRY_KINDS. */
 export interface KindSums {
@@ -12,13 +13,7 @@ export interface KindSums {
 }
 
 /** Sums of one season, defender, position and club. */
-export interface FielderTotals extends KindSums {
-  readonly season: number;
-  /** Index into the table's people, -1 when nobody knows who stood there. */
-  readonly fielder: number;
-  readonly position: number;
-  /** Index into the table's teams. */
-  readonly team: number;
+export interface FielderTotals extends KindSums, FielderRow {
   /** Plays of the classes that concern his position, while he stood there. */
   plays: number;
   /** The same by grade, in the order of GRADES. */
@@ -52,17 +47,13 @@ function addEntry(sums: KindSums, ledger: ClassLedger, entry: number): void {
 
 /** Everybody's totals over the classes, in the order of first appearance. All ledgers are of the same table. */
 export function sumFielders(ledgers: readonly ClassLedger[]): FielderTotals[] {
-  const totals = new Map<string, FielderTotals>();
-  const of = ({ row, season, table }: ClassPlays, at: number, position: number): FielderTotals => {
-    const fielder = table.fielder[row[at] * POSITION_COUNT + position - 1];
-    const team = table.fieldingTeam[row[at]];
-    const key = `${season[at]} ${fielder} ${position} ${team}`;
-    let total = totals.get(key);
-    if (total === undefined) {
-      total = { season: season[at], fielder, position, team, ...noPlays(), chances: 0, ...emptySums() };
-      totals.set(key, total);
-    }
-    return total;
+  if (ledgers.length === 0) return [];
+  const fielders = new FielderRows(ledgers[0].plays.table);
+  const totals: FielderTotals[] = [];
+  const of = ({ row }: ClassPlays, at: number, position: number): FielderTotals => {
+    const r = fielders.rowOf(row[at], position);
+    totals[r] ??= { ...fielders.rows[r], ...noPlays(), chances: 0, ...emptySums() };
+    return totals[r];
   };
   for (const ledger of ledgers) {
     const { plays, entries, grade, chance } = ledger;
@@ -76,14 +67,14 @@ export function sumFielders(ledgers: readonly ClassLedger[]): FielderTotals[] {
     }
     for (let e = 0; e < entries.count; e += 1) addEntry(of(plays, entries.play[e], entries.position[e]), ledger, e);
   }
-  return [...totals.values()];
+  return totals;
 }
 
 export function sumTeams(ledgers: readonly ClassLedger[]): TeamTotals[] {
-  const totals = new Map<string, TeamTotals>();
+  const totals = new Map<number, TeamTotals>();
   const of = ({ row, season, table }: ClassPlays, at: number): TeamTotals => {
     const team = table.fieldingTeam[row[at]];
-    const key = `${season[at]} ${team}`;
+    const key = season[at] * table.teams.length + team;
     let total = totals.get(key);
     if (total === undefined) {
       total = {

@@ -1,8 +1,8 @@
 import { FULL } from '../chances/grades.ts';
 import type { PlayTable } from '../chances/play-table.ts';
-import { POSITION_COUNT } from '../diamond/play-codes.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
 import { ENTRY_KINDS, TURN } from '../ledger/entry-kinds.ts';
+import { type FielderRow, FielderRows } from '../ledger/fielder-rows.ts';
 
 /** What is summed by row and game. Every column has one number a cell. */
 export interface CellColumns {
@@ -25,16 +25,6 @@ export interface GameCells<Row> extends CellColumns {
   readonly start: Int32Array;
   /** Index into the table's games. */
   readonly game: Int32Array;
-}
-
-/** A man at a position for a club in a season. */
-export interface FielderRow {
-  readonly season: number;
-  /** Index into the table's people, -1 when nobody knows who stood there. */
-  readonly fielder: number;
-  readonly position: number;
-  /** Index into the table's teams. */
-  readonly team: number;
 }
 
 /** Kinds whose rates a chance are known: those before `ground`. */
@@ -76,55 +66,42 @@ export function mergeRows<Row, Merged>(
   return byRowAndGame(rows, rowOf, cells.game, cells);
 }
 
-/** Numbers rows and cells in the order in which they appear. */
+/** Numbers cells, and the rows that they are of, in the order in which they appear. */
 class CellIndex {
-  readonly rows: FielderRow[] = [];
   /** Row and game by cell. */
   readonly row: number[] = [];
   readonly game: number[] = [];
   private readonly table: PlayTable;
-  private readonly rowNumbers = new Map<number, number>();
-  private readonly cellNumbers = new Map<number, number>();
-  /** The last cell by club and position: consecutive plays mostly are the same man's. */
-  private readonly last: Int32Array;
+  private readonly fielders: FielderRows;
+  private readonly numbers = new Map<number, number>();
+  /** The last cell by row. */
+  private readonly last: number[] = [];
 
   constructor(table: PlayTable) {
     this.table = table;
-    this.last = new Int32Array(table.teams.length * (POSITION_COUNT + 1)).fill(-1);
+    this.fielders = new FielderRows(table);
+  }
+
+  get rows(): readonly FielderRow[] {
+    return this.fielders.rows;
   }
 
   cellOf(tableRow: number, position: number): number {
-    const { table, last, rows } = this;
-    const fielder = table.fielder[tableRow * POSITION_COUNT + position - 1];
-    const team = table.fieldingTeam[tableRow];
-    const season = table.season[tableRow];
+    const { table, last } = this;
+    const row = this.fielders.rowOf(tableRow, position);
     const game = table.game[tableRow];
-    const slot = team * (POSITION_COUNT + 1) + position;
-    const known = last[slot];
-    if (known >= 0 && this.game[known] === game) {
-      const { fielder: before, season: when } = rows[this.row[known]];
-      if (before === fielder && when === season) return known;
-    }
-    const rowKey =
-      ((season * (table.people.length + 1) + fielder + 1) * (POSITION_COUNT + 1) + position) * table.teams.length +
-      team;
-    const row = numberOf(this.rowNumbers, rowKey, () => rows.push({ season, fielder, position, team }) - 1);
-    const cell = numberOf(this.cellNumbers, row * table.games.length + game, () => {
+    const known = last[row];
+    if (known !== undefined && this.game[known] === game) return known;
+    const key = row * table.games.length + game;
+    let cell = this.numbers.get(key);
+    if (cell === undefined) {
       this.game.push(game);
-      return this.row.push(row) - 1;
-    });
-    last[slot] = cell;
+      cell = this.row.push(row) - 1;
+      this.numbers.set(key, cell);
+    }
+    last[row] = cell;
     return cell;
   }
-}
-
-function numberOf(numbers: Map<number, number>, key: number, next: () => number): number {
-  let number = numbers.get(key);
-  if (number === undefined) {
-    number = next();
-    numbers.set(key, number);
-  }
-  return number;
 }
 
 function allocateColumns(count: number): CellColumns {

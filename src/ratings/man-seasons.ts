@@ -1,5 +1,6 @@
 import type { PlayTable } from '../chances/play-table.ts';
-import { type FielderRow, type GameCells, mergeRows, RATED_KINDS } from './game-cells.ts';
+import type { FielderRow } from '../ledger/fielder-rows.ts';
+import { type GameCells, mergeRows, RATED_KINDS } from './game-cells.ts';
 
 /** Kinds whose repeating is measured: those with a rate a chance, and their net. */
 export const MEASURED_KINDS = [...RATED_KINDS, 'net'] as const;

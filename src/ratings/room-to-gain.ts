@@ -1,5 +1,6 @@
 import { PLACEMENT } from '../ledger/entry-kinds.ts';
-import { type FielderRow, type GameCells, mergeRows } from './game-cells.ts';
+import type { FielderRow } from '../ledger/fielder-rows.ts';
+import { type GameCells, mergeRows } from './game-cells.ts';
 import type { PoissonWeights } from './poisson-weights.ts';
 import { RowReplicates } from './row-replicates.ts';
 import { middle80, standardErrorOf } from './spread.ts';

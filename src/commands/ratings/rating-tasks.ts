@@ -1,4 +1,5 @@
-import { type FielderRow, type GameCells, mergeRows } from '../../ratings/game-cells.ts';
+import type { FielderRow } from '../../ledger/fielder-rows.ts';
+import { type GameCells, mergeRows } from '../../ratings/game-cells.ts';
 import { findHalfSignal, type HalfSignal } from '../../ratings/half-signal.ts';
 import { listManSeasons } from '../../ratings/man-seasons.ts';
 import type { PoissonWeights } from '../../ratings/poisson-weights.ts';

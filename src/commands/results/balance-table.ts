@@ -95,31 +95,27 @@ function markRows(ledger: ClassLedger, grades: KindGrades): BalanceRow[] {
 }
 
 function kindRows({ entries, plays }: ClassLedger, grades: KindGrades): BalanceRow[] {
-  const rows = new Map<string, BalanceRow>();
+  const rows = new Map<number, BalanceRow>();
   // Bits of the kinds that a play was counted for: its entries of one kind need not stand together.
   const counted = new Uint8Array(plays.count);
   for (let e = 0; e < entries.count; e += 1) {
     const at = entries.play[e];
     const season = plays.season[at];
-    const ballClass = BALL_KINDS[plays.table.ballKind[plays.row[at]]];
-    const name = ENTRY_KINDS[entries.kind[e]];
-    const key = `${season} ${ballClass} ${name}`;
-    const row = rows.get(key) ?? {
-      season,
-      ballClass,
-      name,
-      outs: 0,
-      runs: 0,
-      shift: Number.NaN,
-      plays: 0,
-      kindPlays: grades.of(season, ballClass),
-    };
+    const ballKind = plays.table.ballKind[plays.row[at]];
+    const key = (season * BALL_KINDS.length + ballKind) * ENTRY_KINDS.length + entries.kind[e];
+    let row = rows.get(key);
+    if (row === undefined) {
+      const ballClass = BALL_KINDS[ballKind];
+      const name = ENTRY_KINDS[entries.kind[e]];
+      const kindPlays = grades.of(season, ballClass);
+      row = { season, ballClass, name, outs: 0, runs: 0, shift: Number.NaN, plays: 0, kindPlays };
+      rows.set(key, row);
+    }
     const bit = 1 << entries.kind[e];
     if ((counted[at] & bit) === 0) row.plays += 1;
     counted[at] |= bit;
     row.outs += entries.outs[e];
     row.runs += entries.runs[e];
-    rows.set(key, row);
   }
   return [...rows.values()].sort(
     (a, b) =>

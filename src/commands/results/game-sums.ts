@@ -1,6 +1,7 @@
 import type { PlayTable } from '../../chances/play-table.ts';
 import type { ClassLedger } from '../../ledger/class-ledger.ts';
-import { collectGameCells, type FielderRow, type GameCells } from '../../ratings/game-cells.ts';
+import type { FielderRow } from '../../ledger/fielder-rows.ts';
+import { collectGameCells, type GameCells } from '../../ratings/game-cells.ts';
 import { drawPoissonWeights } from '../../ratings/poisson-weights.ts';
 import type { ChanceRates } from '../../ratings/rates.ts';
 import type { RoomToGain } from '../../ratings/room-to-gain.ts';

@@ -19,7 +19,8 @@ function joinValues(parts: readonly ColumnValues[]): ColumnValues {
   const [first] = parts;
   if (first instanceof Float64Array) return fill(new Float64Array(count), parts as readonly Float64Array[]);
   if (first instanceof Int32Array) return fill(new Int32Array(count), parts as readonly Int32Array[]);
-  return (parts as readonly (readonly (string | null)[])[]).flat();
+  const [head, ...rest] = parts as readonly (readonly (string | null)[])[];
+  return head.concat(...rest);
 }
 
 function fill<T extends Float64Array | Int32Array>(out: T, parts: readonly T[]): T {

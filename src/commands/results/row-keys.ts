@@ -1,4 +1,4 @@
-import type { FielderRow } from '../../ratings/game-cells.ts';
+import type { FielderRow } from '../../ledger/fielder-rows.ts';
 
 /** Names a row by what it is of. */
 export const seasonKey = ({ season, fielder, position, team }: FielderRow) =>
