@@ -1,5 +1,7 @@
+import { type ComparedRating, orderRatings } from '../commands/compare/compare-ratings.ts';
 import type { ComparedDefender, Comparison } from '../commands/compare.ts';
 import type { Difference, Estimate } from '../ratings/compare.ts';
+import { WHOLE_PART } from '../ratings/directions.ts';
 import { textTable } from './text-table.ts';
 
 /** Sums that are nothing for everybody are left out, but never these. */
@@ -56,8 +58,8 @@ export function compareText({ defenders, differences, notes, position, season, r
         rate === undefined ? null : chanceText(rate),
       ];
     });
-    for (const { skill, position: at, value } of ratings) {
-      rows.push([`${skill} rating at ${at}`, null, null, estimateText(value), chanceText(value)]);
+    for (const rating of ratings) {
+      rows.push([`rating: ${labelOf(rating)}`, null, null, estimateText(rating.value), chanceText(rating.value)]);
     }
     const columns = ['', 'runs, 80 %', 'chance above', 'outs per 100, 80 %', 'chance above'];
     parts.push(
@@ -87,16 +89,16 @@ function columnsOf(titles: readonly string[], corner: string, rows: readonly (re
   );
 }
 
-/** Skills and positions that any of them has a rating at. */
+const labelOf = ({ skill, position, part }: Omit<ComparedRating<unknown>, 'value'>) =>
+  `${skill} at ${position}${part === WHOLE_PART ? '' : `, ${part}`}`;
+
+/** Skills, positions and directions that any of them has a rating at. */
 function ratingRows(defenders: readonly ComparedDefender[]): [string, string[]][] {
-  const labels = new Map<string, { skill: string; position: number }>();
-  for (const { ratings } of defenders) {
-    for (const { skill, position } of ratings) labels.set(`${skill} at ${position}`, { skill, position });
-  }
-  return [...labels].map(([label, { skill, position }]) => [
+  const labels = new Set(orderRatings(defenders.flatMap(({ ratings }) => ratings)).map(labelOf));
+  return [...labels].map((label) => [
     label,
     defenders.map(({ ratings }) => {
-      const own = ratings.find((rating) => rating.skill === skill && rating.position === position);
+      const own = ratings.find((rating) => labelOf(rating) === label);
       return own === undefined ? '' : estimateText(own.value);
     }),
   ]);

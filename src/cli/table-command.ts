@@ -9,6 +9,7 @@ interface TableWords {
   readonly season?: number;
   readonly position?: number;
   readonly team?: string;
+  readonly part?: string;
   readonly minChances?: number;
   readonly career?: boolean;
   readonly limit?: number;
@@ -27,6 +28,7 @@ export function registerTable(program: Command, console: Console): void {
     .option('--season <y>', 'only rows of this season', wholeNumber(1, 9999))
     .option('--position <n>', "only rows of this position, by the scorekeeper's number", wholeNumber(1, 9))
     .option('--team <t>', 'only rows of this club')
+    .option('--part <name>', 'ratings only: all, ground, air, or a direction such as backhand')
     .option('--min-chances <n>', 'only fielders with at least so many chances', atLeastZero)
     .option('--career', 'fielders only: one row a defender and position, over all seasons and clubs')
     .option('--limit <n>', 'at most so many rows; 50 as text, all otherwise', wholeNumber(0, 2 ** 31))

@@ -1,5 +1,6 @@
 import { type Command, Option } from 'commander';
 import type { Console } from './console.ts';
+import { handOut } from './hand-out.ts';
 import { MAX_SEED, threadsOf, wholeNumber } from './option-values.ts';
 import { TRUST_PARTS, type TrustPart, trustCsv } from './trust-csv.ts';
 import { trustText } from './trust-text.ts';
@@ -45,12 +46,6 @@ export function registerTrust(program: Command, console: Console): void {
         csv: () => trustCsv(report, words.part),
         text: () => trustText(report),
       }[format]();
-      if (words.out === undefined) {
-        console.out(answer);
-        return;
-      }
-      const { writeChunks, writeOut } = await import('../commands/table/write-out.ts');
-      await writeOut(words.out, async (draft) => writeChunks(draft, [answer]));
-      if (words.quiet !== true) console.err(`${words.out} is written\n`);
+      await handOut(answer, words, console);
     });
 }

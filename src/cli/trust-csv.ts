@@ -1,30 +1,20 @@
 import type { Answerer } from '../chances/trust/answers.ts';
 import type { TrustReport } from '../commands/trust.ts';
-import { csvText } from '../csv-text.ts';
 import type { CalibrationGroup } from '../numeric/calibration.ts';
+import { type CsvRow, csvRows } from './csv-rows.ts';
 
 /** Parts of a report that are tables. */
 export const TRUST_PARTS = ['scores', 'fits', 'tenths', 'places', 'gap_arrival', 'shifts'] as const;
 export type TrustPart = (typeof TRUST_PARTS)[number];
 
-type Row = Readonly<Record<string, string | number | null>>;
 const ANSWERERS: readonly Answerer[] = ['model', 'constant', 'bins', 'additive'];
 
 /** One part of the report as CSV, its first row the names; numbers as exact as they are, nothing where there is none. */
 export function trustCsv(report: TrustReport, part: TrustPart): string {
-  const rows = ROWS[part](report);
-  const names = Object.keys(rows[0] ?? {});
-  return [names, ...rows.map((row) => names.map((name) => cellText(row[name] ?? null)))]
-    .map((cells) => `${cells.join(',')}\r\n`)
-    .join('');
+  return csvRows(ROWS[part](report));
 }
 
-function cellText(cell: string | number | null): string {
-  if (cell === null || Number.isNaN(cell)) return '';
-  return typeof cell === 'number' ? String(cell) : csvText(cell);
-}
-
-const ROWS: Readonly<Record<TrustPart, (report: TrustReport) => readonly Row[]>> = {
+const ROWS: Readonly<Record<TrustPart, (report: TrustReport) => readonly CsvRow[]>> = {
   scores: ({ quality }) =>
     quality.flatMap(({ question, position, rows, share, logLoss, brier, better, parts }) =>
       ANSWERERS.map((answerer) => {

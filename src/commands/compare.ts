@@ -11,9 +11,15 @@ import {
   type Difference,
   type Estimate,
 } from '../ratings/compare.ts';
+import { WHOLE_PART } from '../ratings/directions.ts';
 import { drawPoissonWeights } from '../ratings/poisson-weights.ts';
 import { REPLICATES } from './build.ts';
-import { type ComparedRating, compareRatings, readRatings } from './compare/compare-ratings.ts';
+import {
+  type ComparedRating,
+  compareRatings,
+  positionsWithoutDirections,
+  readRatings,
+} from './compare/compare-ratings.ts';
 import { type Defender, findDefenders } from './compare/find-defenders.ts';
 
 export interface CompareOptions {
@@ -30,7 +36,7 @@ export interface CompareEffects {
 }
 
 /** Values by kind of entry, and `net`. */
-type ByKind<Value> = Readonly<Record<string, Value>>;
+export type ByKind<Value> = Readonly<Record<string, Value>>;
 
 export interface ComparedDefender extends Defender {
   readonly positions: readonly number[];
@@ -44,7 +50,7 @@ export interface ComparedDefender extends Defender {
   readonly runs: ByKind<Estimate>;
   /** NaN with few chances or games. */
   readonly outsPer100: ByKind<Estimate>;
-  /** Extra outs per 100 average chances by position; the last season's, or the one asked for. */
+  /** Extra outs per 100 average chances by position and direction; the last season's, or the one asked for. */
   readonly ratings: readonly ComparedRating<Estimate>[];
 }
 
@@ -53,7 +59,7 @@ export interface ComparedDifference {
   readonly to: Defender;
   readonly runs: ByKind<Difference>;
   readonly outsPer100: ByKind<Difference>;
-  /** At the positions at which both have one. */
+  /** At the positions, and in the directions, in which both have one. */
   readonly ratings: readonly ComparedRating<Difference>[];
 }
 
@@ -175,6 +181,11 @@ async function readFacts(book: Book, ids: readonly string[], { position, season 
   );
 }
 
+function listed(numbers: readonly number[]): string {
+  const head = numbers.slice(0, -1).join(', ');
+  return head === '' ? String(numbers.at(-1)) : `${head} and ${numbers.at(-1)}`;
+}
+
 const LITTLE_FULL = 0.9;
 
 function* notesOn(defenders: readonly ComparedDefender[]): Generator<string> {
@@ -186,5 +197,13 @@ function* notesOn(defenders: readonly ComparedDefender[]): Generator<string> {
   }
   if (defenders.some(({ runs }) => Number.isNaN(runs.net!.lo80))) {
     yield 'One of them has too few games for an interval.';
+  }
+  const ratings = defenders.flatMap((own) => own.ratings);
+  if (ratings.some(({ part }) => part !== WHOLE_PART)) {
+    yield 'The rating of a direction is per 100 average chances in that direction.';
+  }
+  const whole = positionsWithoutDirections(ratings);
+  if (whole.length > 0) {
+    yield `At ${whole.length > 1 ? 'positions' : 'position'} ${listed(whole)} reach is rated as a whole: the evidence does not tell men's directions apart there.`;
   }
 }

@@ -1,4 +1,5 @@
 import type { SpotFacts } from '../chances/defender-chances.ts';
+import { INFIELD } from '../diamond/play-codes.ts';
 
 /** Throwing hands in code order; 0 means not recorded. */
 export const HANDS = ['', 'L', 'R'] as const;
@@ -12,6 +13,21 @@ export const IN_HAND = DIRECTIONS.indexOf('hand');
 
 /** What the first two are called for a man whose throwing hand is not recorded: he counts as right-handed. */
 const BY_SIDE = ['to his left', 'to his right'] as const;
+
+/** The part of a position's chances that is all of them; the others have names of directions or of classes of balls. */
+export const WHOLE_PART = 'all';
+
+/** Place of a part in a list: the whole first, then directions in code order. */
+export function partOrder(part: string): number {
+  const direction = (DIRECTIONS as readonly string[]).indexOf(part);
+  return direction >= 0 ? direction : (BY_SIDE as readonly string[]).indexOf(part);
+}
+
+/** Whether a part is a direction in which a ball of the class that a position has most of may lie: on the ground for infielders. */
+export function isMainDirection(part: string, position: number): boolean {
+  const isInAir = part === DIRECTIONS[COMING_IN] || part === DIRECTIONS[GOING_BACK];
+  return partOrder(part) >= 0 && isInAir === position > INFIELD.length;
+}
 
 /** A grounder this slow or slower on its way to him, ft/s, has to be charged. */
 const SLOW_FT_S = 55;

@@ -1,6 +1,6 @@
 import type { ColumnTable } from '../../book/store.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
-import { directionName } from '../../ratings/directions.ts';
+import { directionName, WHOLE_PART } from '../../ratings/directions.ts';
 import { INTERVAL_LEVELS, intervalOf } from '../../ratings/intervals.ts';
 import type { ManRating } from '../../ratings/part-rating.ts';
 import type { SeasonRatings } from '../../ratings/rate-seasons.ts';
@@ -65,7 +65,11 @@ function* ratingRows(
       fromSeason,
       kind,
       part:
-        direction >= 0 ? directionName(direction, hands[man]) : ballClass >= 0 ? `${BALL_CLASSES[ballClass]}` : 'all',
+        direction >= 0
+          ? directionName(direction, hands[man])
+          : ballClass >= 0
+            ? `${BALL_CLASSES[ballClass]}`
+            : WHOLE_PART,
       spread: (direction >= 0 ? facet?.direction : facet?.man)?.likeliest ?? Number.NaN,
     };
   }

@@ -39,6 +39,8 @@ export interface TableFilters {
   /** Scorekeeper's number, 1 to 9. */
   readonly position?: number | undefined;
   readonly team?: string | undefined;
+  /** Of the table ratings: `all`, a class of balls, or a direction. */
+  readonly part?: string | undefined;
   /** Smallest `chances`. */
   readonly minChances?: number | undefined;
 }
@@ -75,7 +77,7 @@ function wholeNumber(option: string, value: number, low: number, high: number): 
   );
 }
 
-function filtersOf(name: TableName, { season, position, team, minChances }: TableFilters): Filter[] {
+function filtersOf(name: TableName, { season, position, team, part, minChances }: TableFilters): Filter[] {
   const filters: Filter[] = [];
   const add = (option: string, column: string, comparison: string, given: string, literal = given) =>
     filters.push({ option, column, given, sql: `${quoteName(column)} ${comparison} ${literal}` });
@@ -83,6 +85,7 @@ function filtersOf(name: TableName, { season, position, team, minChances }: Tabl
   if (position !== undefined) add('--position', 'position', '=', wholeNumber('--position', position, 1, 9));
   // A plan is one club's, whose column says what it is to the plan.
   if (team !== undefined) add('--team', name === 'plans' ? 'defence' : 'team', '=', team, quoteText(team));
+  if (part !== undefined) add('--part', 'part', '=', part, quoteText(part));
   if (minChances !== undefined) {
     if (!(minChances >= 0 && Number.isFinite(minChances))) {
       throw new ExpectedFailure(

@@ -129,11 +129,13 @@ const SUMS_NOTE = 'Kinds and net in runs, ± one standard error';
 
 /** What one has to know to read a table. */
 export const TEXT_NOTES: Partial<Record<TableName, string>> = {
-  fielders: `${SUMS_NOTE}; ratings in outs per 100 chances. What happened, not what to expect: compare men with leatherbook compare.`,
+  fielders: `${SUMS_NOTE}; ratings in outs per 100 chances. What happened, not what to expect: compare men with leatherbook compare.\nReach by direction, where the evidence carries it: leatherbook table ratings --part backhand, and in compare.`,
   careers: `${SUMS_NOTE}; ratings, of the last season, in outs per 100 chances.`,
   teams: `${SUMS_NOTE}.`,
   rates:
     'Kinds and net in outs per 100 chances, ± one standard error; sorted by the lower end of an 80 % interval of the net.',
+  ratings:
+    "Extra outs per 100 average chances of the part, from the season and the two before it. Directions (glove side, backhand, charging in, coming in, going back) stand where the book's men differ in them by more than chance.",
   room_to_gain: 'What even spots would have been worth more than the starts, all else the same. Men first, then clubs.',
   reliability:
     'r: correlation of rates a chance, in odd and even games or in two seasons running, over n pairs of men with min_chances or more; its interval counts men, not pairs. spearman_brown: of a whole season, from its halves.',
