@@ -106,6 +106,7 @@ describe('table as text', () => {
       '  2030  person001   Ada Quill                  6  Tarn    120.3   0.0 ± 1.0  -2.4 ±  3.0  +0.4 (-0.5 to +1.3)',
       '',
       expect.stringMatching(/^Kinds and net in runs, ± one standard error; ratings in outs per 100 chances\. /),
+      expect.stringMatching(/^Reach by direction, where the evidence carries it: /),
       '3 rows.',
       expect.stringMatching(/^Empty in these rows, so not shown: placement, finish, turn, /),
       expect.stringMatching(/^--format csv, json or parquet has all \d+ columns\.$/),
