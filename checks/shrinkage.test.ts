@@ -33,6 +33,20 @@ describe('Efron & Morris, JASA 70 (1975) 311-319: batting averages after 45 time
     expect(raw / drawn).toBeCloseTo(3.537, 2);
   });
 
+  it("does so on the paper's own scale, sqrt(45) arcsin(2y - 1), on which every man's error is 1", () => {
+    const scale = (y: number) => Math.sqrt(45) * Math.asin(2 * y - 1);
+    const [scaled, later] = [first.map(scale), rest.map(scale)];
+    const { estimates } = shrinkNormal(scaled, Array(first.length).fill(1));
+    const total = (values: readonly number[]) => values.reduce((sum, value, k) => sum + (value - later[k]!) ** 2, 0);
+    // Worked out again from three-decimal averages, as above.
+    expect(total(scaled)).toBeCloseTo(17.578, 3);
+    expect(total(estimates.map((estimate) => estimate.mean))).toBeCloseTo(5.0, 3);
+    // Its V, from the factor 1 - 15 / V.
+    const middle = scaled.reduce((sum, value) => sum + value, 0) / scaled.length;
+    const factor = (estimates[0]!.mean - middle) / (scaled[0]! - middle);
+    expect(15 / (1 - factor)).toBeCloseTo(18.968, 3);
+  });
+
   it('holds 80 % of what they did later in intervals that were meant to, give or take chance', () => {
     // 18 men: between 11 and 18 inside has probability .99 at .8 each; the later averages have their own small error.
     const inside = shrunk.estimates.filter(({ mean: at, sd }, k) => Math.abs(rest[k]! - at) <= 1.2816 * sd).length;

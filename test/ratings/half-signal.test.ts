@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { chiSquareQuantile } from '../../src/numeric/chi-square.ts';
+import { spearmanBrown } from '../../src/numeric/correlation.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { groupSums, varianceComponents } from '../../src/numeric/variance-components.ts';
 import { findHalfSignal } from '../../src/ratings/half-signal.ts';
@@ -33,6 +34,48 @@ describe('varianceComponents', () => {
     const { signal, noise } = varianceComponents(groups);
     expect(signal).toBeCloseTo(1764.05, 2);
     expect(noise).toBeCloseTo(2451.25, 6);
+  });
+
+  it("gives Shrout & Fleiss's ICC(1,1) on their four judges of six targets, and ICC(1,4) by Spearman-Brown (Psychological Bulletin 86, 1979: .17 and .44)", () => {
+    const ratings = ['9 2 5 8', '6 1 3 2', '8 4 6 8', '7 1 2 6', '10 5 6 9', '6 2 4 7'].map((row) =>
+      row.split(' ').map(Number),
+    );
+    const { signal, noise } = varianceComponents(ratings.map((row) => groupSums(row, [1, 1, 1, 1])));
+    const single = signal / (signal + noise);
+    // More digits worked out again in R.
+    expect(single).toBeCloseTo(0.16574177, 8);
+    expect(spearmanBrown(single, 4)).toBeCloseTo(0.44279713, 8);
+    // Noise over signal is how many judges it takes until their mean is half signal.
+    expect(spearmanBrown(single, noise / signal)).toBeCloseTo(0.5, 12);
+  });
+
+  it.each([
+    ['SiRstv', 12],
+    ['AtmWtAg', 8],
+    // Many values with equal leading digits: NIST made them to find out who loses digits.
+    ['SmLs01', 12],
+    ['SmLs04', 8],
+  ])("has NIST's certified mean square within groups and F statistic of %s to %i digits", (name, wanted) => {
+    const text = readFileSync(join(import.meta.dirname, `../../checks/references/${name}.dat`), 'utf8');
+    const [within, f] = [/Within \S+\s+\d+\s+\S+\s+(\S+)/, /Between \S+\s+\d+\s+\S+\s+\S+\s+(\S+)/].map((pattern) =>
+      Number(pattern.exec(text)![1]),
+    );
+    const groups = new Map<string, number[]>();
+    for (const line of text.slice(text.lastIndexOf('Data:')).trim().split('\n').slice(1)) {
+      const [group, value] = line.trim().split(/\s+/);
+      groups.set(group!, [...(groups.get(group!) ?? []), Number(value)]);
+    }
+    const components = varianceComponents(
+      [...groups.values()].map((values) =>
+        groupSums(
+          values,
+          values.map(() => 1),
+        ),
+      ),
+    );
+    const digits = (value: number, certified: number) => -Math.log10(Math.abs(value / certified - 1));
+    expect(digits(components.noise, within!)).toBeGreaterThan(wanted);
+    expect(digits(components.varianceRatio, f!)).toBeGreaterThan(wanted);
   });
 
   it("finds no signal in Dyestuff2 (Box & Tiao 1973; lme4's REML is on its boundary)", () => {
