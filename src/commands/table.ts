@@ -4,6 +4,7 @@ import { readNames } from '../book/read-play-table.ts';
 import { OUTGOING_TABLES } from '../book/schema.ts';
 import { quoteText } from '../book/sql-text.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
+import { DIRECTION_PARTS } from '../ratings/directions.ts';
 import { foldIntervals } from './table/fold-intervals.ts';
 import { foldShares } from './table/fold-shares.ts';
 import { relabel } from './table/relabel.ts';
@@ -57,10 +58,14 @@ export interface TableAnswer {
 const TEXT_LIMIT = 50;
 
 /** Why there is nothing to show. */
-async function whyEmpty(book: Book, { name, asked }: TableQuery): Promise<string> {
+async function whyEmpty(book: Book, { name, asked }: TableQuery, { part }: TableFilters): Promise<string> {
   if (asked !== '') {
     const [all] = await book.store.rows(tableQuery(name, {}).countSql);
-    if (all!.n !== 0) return `No row of ${name} matches ${asked}.`;
+    const why =
+      part !== undefined && DIRECTION_PARTS.includes(part)
+        ? " Reach is rated by direction only where the book's men differ in it by more than chance."
+        : '';
+    if (all!.n !== 0) return `No row of ${name} matches ${asked}.${why}`;
   }
   const intake = `run leatherbook intake --book ${book.dir} --mapping FILE`;
   if (name === 'plays') return `The table plays is empty: nothing has come in yet; ${intake}.`;
@@ -86,8 +91,14 @@ async function runsAsText(book: Book, query: TableQuery): Promise<string> {
   return `${lines}\n${runNotes(await readSettings(book.store), String(source))}--format csv, json or parquet has a row a state.\n`;
 }
 
-async function asText(book: Book, query: TableQuery, rowCount: number, limit: number): Promise<string> {
-  if (rowCount === 0) return `${await whyEmpty(book, query)}\n`;
+async function asText(
+  book: Book,
+  query: TableQuery,
+  filters: TableFilters,
+  rowCount: number,
+  limit: number,
+): Promise<string> {
+  if (rowCount === 0) return `${await whyEmpty(book, query, filters)}\n`;
   const all = columnsOf(query.name);
   const wanted = TEXT_COLUMNS[query.name] ?? all;
   const queried = await book.store.query(query.rowsSql(wanted, limit));
@@ -172,7 +183,7 @@ export async function table(options: TableOptions, effects: TableEffects): Promi
     if (format === 'text') {
       const isOfRuns = query.name === 'run_table' || query.name === 'run_values';
       const wholeOfRuns = isOfRuns && rowCount > 0 && limit === undefined;
-      chunks = [wholeOfRuns ? await runsAsText(book, query) : await asText(book, query, rowCount, shownCount)];
+      chunks = [wholeOfRuns ? await runsAsText(book, query) : await asText(book, query, options, rowCount, shownCount)];
     } else {
       // Read as a whole, so that the book is free again while somebody is slow to take the chunks.
       const data = await book.store.query(sql);

@@ -17,6 +17,9 @@ const BY_SIDE = ['to his left', 'to his right'] as const;
 /** The part of a position's chances that is all of them; the others have names of directions or of classes of balls. */
 export const WHOLE_PART = 'all';
 
+/** Every name that a direction has as a part of a rating. */
+export const DIRECTION_PARTS: readonly string[] = [...DIRECTIONS.slice(0, IN_HAND), ...BY_SIDE];
+
 /** Place of a part in a list: the whole first, then directions in code order. */
 export function partOrder(part: string): number {
   const direction = (DIRECTIONS as readonly string[]).indexOf(part);

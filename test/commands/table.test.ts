@@ -72,6 +72,15 @@ beforeAll(async () => {
           double('runs', [0.1, -0.05, 0.2]),
         ],
       },
+      ratings: {
+        rowCount: 2,
+        columns: [
+          integer('season', [2031, 2031]),
+          integer('position', [6, 3]),
+          text('kind', ['reach', 'reach']),
+          text('part', ['all', 'backhand']),
+        ],
+      },
     },
     models: {},
     settings: {},
@@ -143,6 +152,13 @@ describe('table as text', () => {
     expect(await textOf({ season: 1999 })).toBe('No row of fielders matches --season 1999.\n');
     expect(await textOf({ name: 'reliability' })).toMatch(
       /^The table reliability is empty: the last build had nothing/,
+    );
+    expect((await ask({ name: 'ratings', part: 'backhand' })).rowCount).toBe(1);
+    expect(await textOf({ name: 'ratings', position: 6, part: 'backhand' })).toMatch(
+      /^No row of ratings matches --position 6 --part backhand\. Reach is rated by direction only where/,
+    );
+    await expect(ask({ name: 'ratings', part: 'back' })).rejects.toMatchObject(
+      refusal(/--part got "back"/, /parts of ratings are all, ground, air, glove side/),
     );
     const fresh = await temporaryBook();
     const dirOf = { book: fresh.dir };

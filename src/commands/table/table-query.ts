@@ -2,6 +2,8 @@ import { INCOMING_TABLES, OUTGOING_TABLES } from '../../book/schema.ts';
 import { quoteName, quoteText } from '../../book/sql-text.ts';
 import type { ColumnType } from '../../book/store.ts';
 import { ExpectedFailure } from '../../expected-failure.ts';
+import { DIRECTION_PARTS, WHOLE_PART } from '../../ratings/directions.ts';
+import { BALL_CLASSES } from '../../ratings/skills.ts';
 
 const KIND_ORDER = `list_position(['placement', 'reach', 'finish', 'turn', 'ground', 'whole', 'net'], kind)`;
 
@@ -77,6 +79,12 @@ function wholeNumber(option: string, value: number, low: number, high: number): 
   );
 }
 
+function knownPart(part: string): string {
+  const parts = [WHOLE_PART, ...BALL_CLASSES, ...DIRECTION_PARTS];
+  if (parts.includes(part)) return part;
+  throw new ExpectedFailure('usage', `--part got "${part}".`, `The parts of ratings are ${parts.join(', ')}.`);
+}
+
 function filtersOf(name: TableName, { season, position, team, part, minChances }: TableFilters): Filter[] {
   const filters: Filter[] = [];
   const add = (option: string, column: string, comparison: string, given: string, literal = given) =>
@@ -85,7 +93,7 @@ function filtersOf(name: TableName, { season, position, team, part, minChances }
   if (position !== undefined) add('--position', 'position', '=', wholeNumber('--position', position, 1, 9));
   // A plan is one club's, whose column says what it is to the plan.
   if (team !== undefined) add('--team', name === 'plans' ? 'defence' : 'team', '=', team, quoteText(team));
-  if (part !== undefined) add('--part', 'part', '=', part, quoteText(part));
+  if (part !== undefined) add('--part', 'part', '=', knownPart(part), quoteText(part));
   if (minChances !== undefined) {
     if (!(minChances >= 0 && Number.isFinite(minChances))) {
       throw new ExpectedFailure(
