@@ -102,8 +102,8 @@ test('a book that is damaged while the workbench is open gives a page that says 
   );
   truncateSync(join(damaged, 'book.duckdb'), 5000);
   const { page, close } = await browser.open('/defenders', { address: own.address.replace(/\/$/, '') });
-  const notice = page.getByText(/is damaged/);
-  await notice.first().waitFor();
+  await page.getByText(`The book ${damaged} is damaged.`).waitFor();
+  await page.getByText(/^Restore the book from a copy/).waitFor();
   await close();
   await own.close();
 });

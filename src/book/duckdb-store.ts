@@ -25,6 +25,8 @@ export interface DuckDbSettings {
   readonly memoryLimitMb?: number;
   /** Where it spills; default beside the file. */
   readonly tempDirectory?: string;
+  /** The file that failures are said of; default the one that is opened. */
+  readonly about?: string;
 }
 
 /** A file name that keeps the database in memory. */
@@ -256,7 +258,7 @@ function checkTypes(appender: DuckDBAppender, columns: readonly (Column | null)[
  * @throws ExpectedFailure of kind `book`: held by another process, damaged, newer, no permission, disk full
  */
 export async function openDuckDbStore(file: string, settings: DuckDbSettings = {}): Promise<Store> {
-  const { access = 'write', threads = 2, memoryLimitMb = 1024, tempDirectory = `${file}.tmp` } = settings;
+  const { access = 'write', threads = 2, memoryLimitMb = 1024, tempDirectory = `${file}.tmp`, about = file } = settings;
   const options: Record<string, string> = {
     threads: String(threads),
     memory_limit: `${memoryLimitMb}MB`,
@@ -274,8 +276,8 @@ export async function openDuckDbStore(file: string, settings: DuckDbSettings = {
     const instance = await (file === IN_MEMORY
       ? DuckDBInstance.create(file, options)
       : DuckDBInstance.fromCache(file, options));
-    return new DuckDbStore(instance, await instance.connect(), file);
+    return new DuckDbStore(instance, await instance.connect(), about);
   } catch (thrown) {
-    throw translateStoreError(thrown, file);
+    throw translateStoreError(thrown, about);
   }
 }

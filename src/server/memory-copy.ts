@@ -30,7 +30,7 @@ export class MemoryCopy implements BookCopy {
    * @throws ExpectedFailure of kind `book` when the book cannot be opened now
    */
   static async of(dir: string, version: string, inTurn: InTurn): Promise<MemoryCopy> {
-    const store = await openMemoryStore();
+    const store = await openMemoryStore(`The book ${dir}`);
     try {
       await copyTables(store, dir, SMALL_TABLES);
     } catch (thrown) {

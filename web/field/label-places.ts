@@ -19,6 +19,8 @@ export interface Disc {
 export interface Label {
   readonly text: string;
   readonly places: readonly { readonly x: number; readonly y: number }[];
+  /** Rather none than one that lies on a man or another label. */
+  readonly mayBeLeftOut?: boolean;
 }
 
 const CHARACTER_PX = 7.4;
@@ -26,6 +28,9 @@ const LINE_PX = 16;
 /** Nearer to its middle an area's edge has no room for a label beside the man. */
 const SMALLEST_AREA_PX = 38;
 const SAMPLE_STEPS = 12;
+const ON_LINE = 1;
+const ON_DISC = 3;
+const ON_LABEL = 5;
 /** A label that is cut off is worse than one over anything. */
 const OUTSIDE = 100;
 
@@ -90,11 +95,11 @@ export function placeLabels(
 ): Map<string, { readonly x: number; readonly y: number }> {
   const placed = new Map<string, { readonly x: number; readonly y: number }>();
   const taken: Box[] = [];
-  for (const { text, places } of labels) {
+  for (const { text, places, mayBeLeftOut } of labels) {
     const boxes = places.map((place) => boxOf(text, place, px));
     const costs = boxes.map((box) => costOf(box, segments, discs, taken) + (isInside(box, within) ? 0 : OUTSIDE));
     const best = costs.indexOf(Math.min(...costs));
-    if (best < 0) continue;
+    if (best < 0 || (mayBeLeftOut === true && costs[best]! >= ON_DISC)) continue;
     placed.set(text, places[best]!);
     taken.push(boxes[best]!);
   }
@@ -127,7 +132,7 @@ function costOf(box: Box, segments: readonly Segment[], discs: readonly Disc[], 
       const x = x1 + ((x2 - x1) * k) / steps;
       const y = y1 + ((y2 - y1) * k) / steps;
       if (x > box.left && x < box.right && y > box.low && y < box.high) {
-        cost += 1;
+        cost += ON_LINE;
         break;
       }
     }
@@ -135,11 +140,11 @@ function costOf(box: Box, segments: readonly Segment[], discs: readonly Disc[], 
   for (const { x, y, radius } of discs) {
     const dx = Math.max(box.left - x, 0, x - box.right);
     const dy = Math.max(box.low - y, 0, y - box.high);
-    if (Math.hypot(dx, dy) < radius) cost += 3;
+    if (Math.hypot(dx, dy) < radius) cost += ON_DISC;
   }
   for (const other of taken) {
     const apart = box.left > other.right || box.right < other.left || box.low > other.high || box.high < other.low;
-    if (!apart) cost += 5;
+    if (!apart) cost += ON_LABEL;
   }
   return cost;
 }

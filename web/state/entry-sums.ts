@@ -49,10 +49,10 @@ export function shownKinds(rows: readonly Row[], unit: Unit): SumKind[] {
   return SUM_KINDS.filter((kind, at) => at < 3 || rows.some((row) => Math.abs(sumOf(row, kind, unit)) >= 0.05));
 }
 
-/** The row with its sums by 100 chances: rates of what happened. A man without chances has none. */
+/** The row with its sums by 100 chances: rates of what happened. Under one chance a rate says nothing, and there is none. */
 export function per100Chances(row: Row): Row {
   const chances = numberOf(row, 'chances') ?? 0;
-  const factor = chances > 0 ? 100 / chances : Number.NaN;
+  const factor = chances >= 1 ? 100 / chances : Number.NaN;
   const rates = Object.entries(row).map(([name, value]) => {
     const isSum = /_(runs|outs|runs_se|outs_se)$/.test(name);
     if (!isSum || typeof value !== 'number') return [name, value] as const;

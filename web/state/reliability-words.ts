@@ -32,7 +32,7 @@ export function reliabilityWords(rows: readonly Row[], kind: string, men: string
   const who = least > 0 ? `${men.toLowerCase()} with ${least} chances or more` : men.toLowerCase();
   const isYears = found.method === 'year_to_year';
   const r = isYears ? number('r') : (numberOf(found, 'spearman_brown') ?? number('r'));
-  const range = `95 %: ${decimals(number('lo95'))} to ${decimals(number('hi95'))}`;
+  const range = `95\u00a0%: ${decimals(number('lo95'))} to ${decimals(number('hi95'))}`;
   const pairs = `${number('n')} ${isYears ? 'pairs of seasons' : 'men'}`;
   const how = isYears ? 'from one season to the next' : 'between the two halves of a season, scaled to a whole one,';
   const [low, high] = isYears ? [number('lo95'), number('hi95')] : [number('lo95'), number('hi95')].map(wholeSeason);

@@ -1,7 +1,7 @@
 import { type Picture, standAlone, styledCopy, svgElement } from '../charts/export-chart.ts';
 
 /** Between a cell's edge and what stands in it, px. */
-const PAD_PX = 10;
+const PAD_PX = 8;
 
 /**
  * A table with its drawn cells as one drawing, as wide as its columns.

@@ -122,6 +122,14 @@ describe('places of labels', () => {
     expect(placeLabels([{ text: '1.0 s', places }], line, disc, 0.5).get('1.0 s')).toEqual({ x: -30, y: 0 });
   });
 
+  it('are left out where they may be and every place is on a man', () => {
+    const label = { text: '1.0 s', places: [{ x: 0, y: 0 }] };
+    const disc = [{ x: 5, y: 0, radius: 8 }];
+    expect(placeLabels([{ ...label, mayBeLeftOut: true }], [], disc, 0.5).has('1.0 s')).toBe(false);
+    expect(placeLabels([label], [], disc, 0.5).has('1.0 s')).toBe(true);
+    expect(placeLabels([{ ...label, mayBeLeftOut: true }], [], [], 0.5).has('1.0 s')).toBe(true);
+  });
+
   it('never lie on each other while there is another place', () => {
     const spot = fc.record({
       x: fc.double({ min: -100, max: 100, noNaN: true }),

@@ -56,6 +56,7 @@ test('rates are by 100 chances, errors with them; nobody without chances has one
   const row = per100Chances({ name: 'A', chances: 50, net_runs: 2, net_runs_se: 1, share_full: 0.9 });
   expect(row).toEqual({ name: 'A', chances: 50, net_runs: 4, net_runs_se: 2, share_full: 0.9 });
   expect(per100Chances({ chances: 0, net_runs: 2 }).net_runs).toBe(null);
+  expect(per100Chances({ chances: 0.3, net_runs: 2 }).net_runs).toBe(null);
   expect(shownKinds([{ turn_runs: 0.04 }, { ground_runs: -0.3 }], 'runs')).toEqual([
     'placement',
     'reach',
@@ -97,10 +98,10 @@ test('reliability is said for the largest threshold that the man reaches, season
     row('split_half', 100, 0.5),
   ];
   expect(reliabilityWords(rows, 'reach', 'Shortstops', 250)).toBe(
-    'reach of shortstops with 100 chances or more correlates from one season to the next at 0.72 (95 %: 0.52 to 0.82; 30 pairs of seasons): mostly the man.',
+    'reach of shortstops with 100 chances or more correlates from one season to the next at 0.72 (95\u00a0%: 0.52 to 0.82; 30 pairs of seasons): mostly the man.',
   );
   expect(reliabilityWords(rows.slice(3), 'reach', 'Shortstops', 250)).toMatch(
-    /between the two halves of a season, scaled to a whole one, at 0\.67 \(halves: 0\.50, 95 %: 0\.30 to 0\.60; 30 men\): too few to say how much of it is the man/,
+    /between the two halves of a season, scaled to a whole one, at 0\.67 \(halves: 0\.50, 95\u00a0%: 0\.30 to 0\.60; 30 men\): too few to say how much of it is the man/,
   );
   expect(reliabilityWords([row('year_to_year', 0, 0.9, 2)], 'reach', 'Shortstops', 250)).toBe(null);
   expect(reliabilityWords(rows, 'finish', 'Shortstops', 250)).toBe(null);

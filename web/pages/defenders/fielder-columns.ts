@@ -1,5 +1,5 @@
 import { addressOf } from '../../state/address.ts';
-import { numberOf, type SumKind, sumOf, type Unit } from '../../state/entry-sums.ts';
+import { numberOf, type SumKind, type Unit } from '../../state/entry-sums.ts';
 import { entryWords } from '../../state/entry-words.ts';
 import { count, percent, signed } from '../../state/number-text.ts';
 import type { Row } from '../../state/table/row-source.ts';
@@ -18,7 +18,7 @@ const text = (row: Row, column: string) => String(row[column] ?? '');
 export function fielderColumns({ kinds, unit, isRate, hasPosition, ratings }: Shown): TableColumn[] {
   const decimals = isRate ? 2 : 1;
   const position: TableColumn[] = hasPosition
-    ? [{ key: 'position', label: 'pos.', widthPx: 58, isNumber: true, text: (row) => text(row, 'position') }]
+    ? [{ key: 'position', label: 'pos.', widthPx: 50, isNumber: true, text: (row) => text(row, 'position') }]
     : [];
   return [
     {
@@ -36,7 +36,7 @@ export function fielderColumns({ kinds, unit, isRate, hasPosition, ratings }: Sh
     {
       key: 'team',
       label: 'Club',
-      widthPx: 112,
+      widthPx: 122,
       text: (row) => text(row, 'team'),
       href: (row) => addressOf(['teams', text(row, 'team')], { season: text(row, 'season') }),
     },
@@ -54,10 +54,10 @@ export function fielderColumns({ kinds, unit, isRate, hasPosition, ratings }: Sh
         key: `${kind}_${unit}`,
         label: kind,
         word: kind,
-        widthPx: kind === 'placement' ? 90 : 66,
+        widthPx: kind === 'placement' ? 90 : isRate ? 74 : 66,
         isNumber: true,
         tone: kind,
-        text: (row) => signed(sumOf(row, kind, unit), decimals),
+        text: (row) => signed(numberOf(row, `${kind}_${unit}`), decimals),
         copies: [`${kind}_${unit}`, ...(unit === 'runs' ? [`${kind}_runs_se`] : [])],
       }),
     ),
@@ -65,16 +65,16 @@ export function fielderColumns({ kinds, unit, isRate, hasPosition, ratings }: Sh
       key: `net_${unit}`,
       label: `net ${unit}`,
       word: 'net',
-      widthPx: 72,
+      widthPx: 76,
       isNumber: true,
       isStrong: true,
-      text: (row) => signed(sumOf(row, 'net', unit), decimals),
+      text: (row) => signed(numberOf(row, `net_${unit}`), decimals),
       copies: [`net_${unit}`, ...(unit === 'runs' ? ['net_runs_se'] : [])],
     },
     {
       key: 'bars',
       label: `${unit} by entry`,
-      widthPx: 136,
+      widthPx: 112,
       canSort: false,
       text: (row) => entryWords(row, unit),
       copies: [],
@@ -84,7 +84,7 @@ export function fielderColumns({ kinds, unit, isRate, hasPosition, ratings }: Sh
         key: `${kind}_rating`,
         label: `${kind} rating`,
         word: 'rating',
-        widthPx: 104,
+        widthPx: 92,
         tone: kind,
         isNumber: false,
         text: (row) => ratingText(row, kind),

@@ -23,10 +23,10 @@ export function foundColumns(): TableColumn[] {
     isNumber: true,
     text: (row) => chance(numberOf(row, key)),
   });
-  const amount = (key: 'outs' | 'runs', decimals: number): TableColumn => ({
+  const amount = (key: 'outs' | 'runs', decimals: number, widthPx: number): TableColumn => ({
     key,
     label: key,
-    widthPx: 66,
+    widthPx,
     isNumber: true,
     toneOf: kindOf,
     text: (row) => signed(numberOf(row, key), decimals),
@@ -35,7 +35,7 @@ export function foundColumns(): TableColumn[] {
     {
       key: 'ball_kind',
       label: 'Play',
-      widthPx: 216,
+      widthPx: 190,
       text: (row) =>
         ballWords(
           text(row, 'ball_kind'),
@@ -45,30 +45,30 @@ export function foundColumns(): TableColumn[] {
       href: (row) => addressOf(['plays', text(row, 'play_id')]),
       copies: ['play_id', 'ball_kind', 'bearing_deg', 'landing_ft', 'exit_speed_mph', 'result'],
     },
-    { key: 'date', label: 'Date', widthPx: 106, text: (row) => dateText(text(row, 'date')) },
-    { key: 'fielding_team', label: 'In the field', widthPx: 112, text: (row) => text(row, 'fielding_team') },
+    { key: 'date', label: 'Date', widthPx: 112, text: (row) => dateText(text(row, 'date')) },
+    { key: 'fielding_team', label: 'In the field', widthPx: 118, text: (row) => text(row, 'fielding_team') },
     {
       key: 'batter',
       label: 'Batter',
-      widthPx: 130,
+      widthPx: 122,
       text: (row) => text(row, 'batter'),
       copies: ['batter_id', 'batter', 'batting_team'],
     },
-    mark('opening', 78),
+    mark('opening', 76),
     mark('set', 54),
-    mark('gathered', 84),
-    { ...mark('closed', 66), text: (row) => text(row, 'closed') },
+    mark('gathered', 82),
+    { ...mark('closed', 64), text: (row) => text(row, 'closed') },
     {
       key: 'kind',
       label: 'Largest entry',
       word: 'entry',
-      widthPx: 190,
+      widthPx: 176,
       toneOf: kindOf,
       text: (row) => (row.kind === null ? 'none' : `${row.kind} ${row.position} ${text(row, 'defender')}`),
       copies: ['kind', 'position', 'fielder_id', 'defender'],
     },
-    amount('outs', 3),
-    amount('runs', 2),
+    amount('outs', 3, 68),
+    amount('runs', 2, 62),
     { key: 'grade', label: 'grade', word: 'grade', widthPx: 66, text: (row) => text(row, 'grade') },
   ];
 }

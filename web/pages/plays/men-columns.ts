@@ -87,8 +87,8 @@ export function menColumns({ onGround, isMoved, onChoose }: Shown): TableColumn[
   const asPlayed: TableColumn[] = [
     number('reach_outs', 'reach', 68, { word: 'reach', tone: 'reach' }),
     ...(onGround ? [number('finish_outs', 'finish', 68, { word: 'finish', tone: 'finish' })] : []),
-    number('net_outs', 'net outs', 68, { word: 'net', isStrong: true }),
-    number('net_runs', 'net runs', 68, {
+    number('net_outs', 'net outs', 76, { word: 'net', isStrong: true }),
+    number('net_runs', 'net runs', 76, {
       word: 'net',
       isStrong: true,
       text: (row) => signed(numberOf(row, 'net_runs'), 2),
@@ -119,7 +119,7 @@ export function menColumns({ onGround, isMoved, onChoose }: Shown): TableColumn[
     }),
     share('chance', 'His chance', 76, { word: 'chance' }),
     ...(isMoved ? [share('chance_was', 'it was', 68)] : []),
-    share('set_without_him', 'Set without him', 92, { word: 'set' }),
+    share('set_without_him', 'Set without him', 108, { word: 'set' }),
     number('placement_outs', 'placement', 96, { word: 'placement', tone: 'placement' }),
     ...(isMoved ? asTried : asPlayed),
     {

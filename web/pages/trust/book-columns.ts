@@ -12,7 +12,8 @@ const LETTER_PX = 8.2;
 export function bookColumns(columns: readonly Pick<JsonColumn, 'name' | 'type'>[]): TableColumn[] {
   return columns.map(({ name, type }) => {
     const isNumber = type === 'double' || type === 'integer';
-    const least = type === 'text' ? 120 : 76;
+    const isId = name === 'play_id' || PEOPLE.has(name);
+    const least = isId ? 144 : type === 'text' ? 120 : 76;
     const column: TableColumn = {
       key: name,
       label: name.replaceAll('_', ' '),
