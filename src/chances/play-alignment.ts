@@ -12,9 +12,11 @@ export interface PlayAlignment {
   readonly twoASide: Legality;
 }
 
+/** Filled anew by each call. */
+const starts = new Float64Array(2 * INFIELD.length);
+
 /** The alignment of the play in `row`, from the recorded starts alone. */
 export function alignmentOf(table: PlayTable, row: number): PlayAlignment {
-  const starts = new Float64Array(2 * INFIELD.length);
   for (let k = 0; k < INFIELD.length; k += 1) {
     starts[2 * k] = table.startXFt[row * POSITION_COUNT + k];
     starts[2 * k + 1] = table.startYFt[row * POSITION_COUNT + k];

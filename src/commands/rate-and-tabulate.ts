@@ -28,9 +28,10 @@ export async function rateAndTabulate(
   const hands = startRatingHands(threads);
   try {
     const totals = sumFielders(scored.ledgers);
-    const [sums, rated, early] = await Promise.all([
-      sumGames(scored.ledgers, bootstrap, hands),
+    // Ratings first: their tasks are the longest.
+    const [rated, sums, early] = await Promise.all([
       rateBook(plays, models, scored, totals, people, hands),
+      sumGames(scored.ledgers, bootstrap, hands),
       ledgerTables(plays.table, models.values, scored),
     ]);
     return { rated, tables: { ...early, ...estimateTables(scored, totals, sums, rated, people) } };

@@ -34,14 +34,11 @@ export const RATED_KINDS = ENTRY_KINDS.slice(0, TURN + 1);
 export function collectGameCells(ledgers: readonly ClassLedger[]): GameCells<FielderRow> {
   const { table } = ledgers[0].plays;
   const index = new CellIndex(table);
-  for (const { plays, entries } of ledgers) {
-    for (let at = 0; at < plays.count; at += 1) {
-      for (let position = 1; position <= plays.men; position += 1) index.cellOf(plays.row[at], position);
-    }
-    for (let e = 0; e < entries.count; e += 1) index.cellOf(plays.row[entries.play[e]], entries.position[e]);
-  }
+  const numbered = ledgers.map((ledger) => numberCells(ledger, index));
   const columns = allocateColumns(index.row.length);
-  for (const ledger of ledgers) addLedger(ledger, index, columns);
+  ledgers.forEach((ledger, k) => {
+    addLedger(ledger, numbered[k], columns);
+  });
   return byRowAndGame(index.rows, Int32Array.from(index.row), Int32Array.from(index.game), columns);
 }
 
@@ -117,11 +114,35 @@ function allocateColumns(count: number): CellColumns {
   };
 }
 
-function addLedger({ plays, entries, grade, chance, room, stakeRuns }: ClassLedger, index: CellIndex, to: CellColumns) {
+/** Cells of a ledger: of each man of each play, and of each entry. */
+interface LedgerCells {
+  readonly ofMan: Int32Array;
+  readonly ofEntry: Int32Array;
+}
+
+function numberCells({ plays, entries }: ClassLedger, index: CellIndex): LedgerCells {
+  const { men, row } = plays;
+  const ofMan = new Int32Array(plays.count * men);
   for (let at = 0; at < plays.count; at += 1) {
-    for (let position = 1; position <= plays.men; position += 1) {
-      const cell = index.cellOf(plays.row[at], position);
-      const man = at * plays.men + position - 1;
+    for (let k = 0; k < men; k += 1) ofMan[at * men + k] = index.cellOf(row[at], k + 1);
+  }
+  const ofEntry = new Int32Array(entries.count);
+  for (let e = 0; e < ofEntry.length; e += 1) {
+    const [at, position] = [entries.play[e], entries.position[e]];
+    // Somebody whom the class asks nothing about may yet have turned two.
+    ofEntry[e] = position <= men ? ofMan[at * men + position - 1] : index.cellOf(row[at], position);
+  }
+  return { ofMan, ofEntry };
+}
+
+function addLedger(
+  { plays, entries, grade, chance, room, stakeRuns }: ClassLedger,
+  { ofMan, ofEntry }: LedgerCells,
+  to: CellColumns,
+) {
+  for (let at = 0; at < plays.count; at += 1) {
+    for (let man = at * plays.men; man < (at + 1) * plays.men; man += 1) {
+      const cell = ofMan[man];
       to.plays[cell] += 1;
       if (grade[at] === FULL) to.fullPlays[cell] += 1;
       to.chances[cell] += chance[man];
@@ -132,7 +153,7 @@ function addLedger({ plays, entries, grade, chance, room, stakeRuns }: ClassLedg
   for (let e = 0; e < entries.count; e += 1) {
     const at = entries.play[e];
     const kind = entries.kind[e];
-    const cell = index.cellOf(plays.row[at], entries.position[e]);
+    const cell = ofEntry[e];
     to.runs[kind][cell] += entries.runs[e];
     if (kind < RATED_KINDS.length && grade[at] === FULL) to.fullOuts[kind][cell] += entries.outs[e];
   }
