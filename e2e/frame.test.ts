@@ -24,10 +24,9 @@ test('the first page is painted in less than a second', async () => {
   // Once to wake the browser up: the promise is about the page.
   await (await browser.open('/season')).close();
   const times: number[] = [];
-  // The quickest of a few: other work of a busy machine can make any page late, and nothing makes a slow page early.
-  while (times.length < 4 && !times.some((time) => time < 1000)) {
+  for (let load = 0; load < 3; load += 1) {
     const { page, close } = await browser.open('/season');
-    await page.getByRole('grid').first().waitFor();
+    await page.getByRole('heading', { level: 1 }).waitFor();
     times.push(
       await page.evaluate(
         () => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.POSITIVE_INFINITY,
@@ -35,7 +34,8 @@ test('the first page is painted in less than a second', async () => {
     );
     await close();
   }
-  expect(Math.min(...times)).toBeLessThan(1000);
+  // The middle one: other work of a busy machine can make any one late. bench/pages.ts has the figures of every page.
+  expect(times.sort((a, b) => a - b)[1]).toBeLessThan(1000);
 });
 
 test('every page can be reached and read with the keyboard alone', async () => {
@@ -51,13 +51,48 @@ test('every page can be reached and read with the keyboard alone', async () => {
     await page.keyboard.press('Enter');
     await page.waitForURL(`**/${label.toLowerCase()}`);
   }
-  // Into the table of defenders, along its first row to a man, and to his page.
-  await page.goto(`${inject('address')}/defenders`);
-  await page.getByRole('grid').getByRole('gridcell').first().waitFor();
-  for (let presses = 0; presses < 60; presses += 1) {
-    if ((await page.evaluate(() => document.activeElement?.getAttribute('role'))) === 'columnheader') break;
-    await page.keyboard.press('Tab');
+
+  const unseen: string[] = [];
+  for (const label of LABELS) {
+    const word = label.toLowerCase();
+    await page.goto(`${inject('address')}/${word}`);
+    await page.getByRole('gridcell').first().waitFor();
+    // From the menu through all that can be pressed, to the first table; where the focus is can be seen at each stop.
+    const reached: string[] = [];
+    for (let presses = 0; presses < 90; presses += 1) {
+      await page.keyboard.press('Tab');
+      const stop = await page.evaluate(() => {
+        const element = document.activeElement!;
+        const { outlineStyle, outlineWidth } = getComputedStyle(element);
+        const name = element.getAttribute('aria-label') ?? element.textContent.trim();
+        // A man on the field has a ring of his own.
+        const ring = element.querySelector('circle.focus');
+        const isRinged = ring !== null && getComputedStyle(ring).visibility === 'visible';
+        const isSeen = isRinged || (outlineStyle !== 'none' && outlineWidth !== '0px');
+        return { name, role: element.getAttribute('role'), isSeen };
+      });
+      reached.push(stop.name);
+      if (!stop.isSeen) unseen.push(`${label}: ${stop.name}`);
+      if (stop.role === 'columnheader') break;
+    }
+    for (const wanted of [...LABELS, 'Copy', 'CSV']) expect(reached, label).toContain(wanted);
+    const focused = () => page.evaluate(() => document.activeElement?.getAttribute('role'));
+    expect(await focused(), label).toBe('columnheader');
+    // Enter on a head sorts, the arrow leads into the rows, a way back leads out of them.
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('aria-sort'))).toMatch(/ending$/);
+    await page.getByRole('gridcell').first().waitFor();
+    await page.keyboard.press('ArrowDown');
+    await expect.poll(focused, { message: label }).toBe('gridcell');
+    await page.keyboard.press('Control+ArrowUp');
+    await expect.poll(focused, { message: label }).toBe('columnheader');
   }
+  expect(unseen).toEqual([]);
+
+  // Along a row to a man, and to his page.
+  await page.goto(`${inject('address')}/defenders`);
+  await page.getByRole('gridcell').first().waitFor();
+  await page.getByRole('columnheader').first().focus();
   await page.keyboard.press('ArrowDown');
   await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('role'))).toBe('gridcell');
   await page.keyboard.press('Enter');

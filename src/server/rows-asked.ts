@@ -1,9 +1,11 @@
+import type { Store } from '../book/store.ts';
 import { checkTableName, type RowsQuery, tableQuery } from '../commands/table/table-query.ts';
 import {
   FOUND_PLAY_COLUMNS,
   FOUND_PLAYS_TABLES,
   foundPlaysQuery,
   type PlayOrder,
+  prepareFoundPlays,
 } from '../commands/views/found-plays.ts';
 import { type CellsAsked, readCellsAsked, readQuestion } from './table-question.ts';
 
@@ -14,8 +16,10 @@ const FOUND_PLAYS = 'found_plays';
 export interface RowsAsked {
   readonly query: RowsQuery;
   readonly cells: CellsAsked;
-  /** Tables of the book that the query reads. */
+  /** Tables of the book that the query rests on. */
   readonly tables: readonly string[];
+  /** Makes what else it reads, once for a copy of the book. */
+  readonly prepare?: (store: Store) => Promise<void>;
 }
 
 type Words = Readonly<Record<string, string>>;
@@ -24,7 +28,12 @@ type Words = Readonly<Record<string, string>>;
 export function rowsAsked(name: string, words: Words): RowsAsked {
   if (name === FOUND_PLAYS) {
     const cells = readCellsAsked(FOUND_PLAYS, FOUND_PLAY_COLUMNS, words);
-    return { query: foundPlaysQuery(playQuestion(words)), cells, tables: FOUND_PLAYS_TABLES };
+    return {
+      query: foundPlaysQuery(playQuestion(words)),
+      cells,
+      tables: FOUND_PLAYS_TABLES,
+      prepare: prepareFoundPlays,
+    };
   }
   const table = checkTableName(name);
   const { filters, conditions, ...cells } = readQuestion(table, words);

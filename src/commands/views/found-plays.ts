@@ -1,5 +1,5 @@
 import { quoteName, quoteText } from '../../book/sql-text.ts';
-import type { ColumnType } from '../../book/store.ts';
+import type { ColumnType, Store } from '../../book/store.ts';
 import { GRADES } from '../../chances/grades.ts';
 import { BALL_KINDS } from '../../diamond/play-codes.ts';
 import { ExpectedFailure } from '../../expected-failure.ts';
@@ -28,8 +28,7 @@ export interface PlayQuestion {
   readonly order: PlayOrder;
 }
 
-/** Columns of a play of the ledger with its largest entry of those asked for; empty cells for what it has not. */
-export const FOUND_PLAY_COLUMNS: ReadonlyMap<string, ColumnType> = new Map([
+const PLAY_COLUMNS = [
   ['play_id', 'text'],
   ['season', 'integer'],
   ['date', 'text'],
@@ -47,87 +46,123 @@ export const FOUND_PLAY_COLUMNS: ReadonlyMap<string, ColumnType> = new Map([
   ['set', 'double'],
   ['gathered', 'double'],
   ['closed', 'double'],
+  ['grade', 'text'],
+] as const satisfies readonly (readonly [string, ColumnType])[];
+const ENTRY_COLUMNS = [
   ['kind', 'text'],
   ['position', 'integer'],
   ['fielder_id', 'text'],
   ['defender', 'text'],
   ['outs', 'double'],
   ['runs', 'double'],
-  ['grade', 'text'],
-]);
+] as const satisfies readonly (readonly [string, ColumnType])[];
 
-/** Tables that the query reads. */
+/** Columns of a play of the ledger with its largest entry of those asked for; empty cells for what it has not. */
+export const FOUND_PLAY_COLUMNS: ReadonlyMap<string, ColumnType> = new Map([...PLAY_COLUMNS, ...ENTRY_COLUMNS]);
+
+/** Tables that prepareFoundPlays reads. */
 export const FOUND_PLAYS_TABLES = ['marks', 'plays', 'entries', 'people'] as const;
 
-/** Looks plays of the ledger up. Throws ExpectedFailure of kind `usage` for a word that means nothing. */
+/** How large an entry counts in each order; the largest of a play stands for it. */
+const WEIGHTS = { swing: 'abs(outs)', gain: 'outs', loss: '-outs' } as const;
+const weightOf = (order: PlayOrder): keyof typeof WEIGHTS => (order === 'latest' ? 'swing' : order);
+
+/**
+ * Makes the tables `found_plays` and `found_entries` that the query reads, in a store of one's own. Plays and entries are
+ * numbered, because joining them by their names at every question takes several times as long.
+ */
+export async function prepareFoundPlays(store: Store): Promise<void> {
+  await store.run(`CREATE OR REPLACE TEMP TABLE numbered_plays AS
+    SELECT (row_number() OVER (ORDER BY marks.play_id))::INTEGER AS play_no, marks.play_id, marks.season,
+      strftime(plays.date, '%Y-%m-%d') AS date, plays.inning, plays.fielding_team, plays.batting_team, plays.batter_id,
+      coalesce(people.name, plays.batter_id) AS batter, marks.ball_kind, plays.bearing_deg,
+      sqrt(landing_x_ft * landing_x_ft + landing_y_ft * landing_y_ft) AS landing_ft, plays.exit_speed_mph, plays.result,
+      marks.opening, marks.set, marks.gathered, marks.closed, marks.grade
+    FROM marks JOIN plays USING (play_id) LEFT JOIN people ON people.person_id = plays.batter_id`);
+  await store.run(`CREATE OR REPLACE TABLE found_entries AS
+    SELECT (row_number() OVER ())::INTEGER AS entry_no, play_no, kind, position, fielder_id,
+      coalesce(people.name, fielder_id) AS defender, outs, runs
+    FROM entries JOIN numbered_plays USING (play_id) LEFT JOIN people ON people.person_id = fielder_id`);
+  const best = Object.entries(WEIGHTS).map(
+    ([order, weight]) => `max_by(entry_no, ${weight}) AS ${order}_entry, max(${weight}) AS ${order}_weight`,
+  );
+  await store.run(`CREATE OR REPLACE TABLE found_plays AS
+    SELECT * FROM numbered_plays LEFT JOIN (SELECT play_no, ${best.join(', ')} FROM found_entries GROUP BY play_no) USING (play_no)`);
+  await store.run('DROP TABLE numbered_plays');
+}
+
+/**
+ * Looks plays of the ledger up in what prepareFoundPlays made.
+ * @throws ExpectedFailure of kind `usage` for a word that means nothing
+ */
 export function foundPlaysQuery(question: PlayQuestion): RowsQuery {
   checkWord('kind', question.ballKind, BALL_KINDS);
   checkWord('grade', question.grade, GRADES);
   checkWord('entry', question.entry, ENTRY_KINDS);
   checkWord('order', question.order, PLAY_ORDERS);
   checkSeason(question.season);
-  const source = sourceSql(question);
+  const { plays, entries } = conditionsOf(question);
+  const by = weightOf(question.order);
+  // Which entry stands for a play is known beforehand, unless only some entries count.
+  const [entryNo, weight, entryJoin] =
+    entries.length === 0
+      ? [`f.${by}_entry`, `f.${by}_weight`, '']
+      : [
+          'e.entry_no',
+          'e.weight',
+          `JOIN (SELECT play_no, max_by(entry_no, ${WEIGHTS[by]}) AS entry_no, max(${WEIGHTS[by]}) AS weight
+             FROM found_entries ${whereOf(entries)} GROUP BY play_no) AS e USING (play_no)`,
+        ];
+  const withEntries =
+    entries.length === 0 ? [] : [`f.play_no IN (SELECT play_no FROM found_entries ${whereOf(entries)})`];
   return {
-    countSql: `SELECT count(*) AS n ${source}`,
+    countSql: `SELECT count(*) AS n FROM found_plays AS f ${whereOf([...plays, ...withEntries])}`,
     rowsSql: (columns, limit, { sort = [], from = 0 } = {}) => {
       const chosen = sort.map(
-        ({ column, descending }) => `${quoteName(column)} ${descending ? 'DESC' : 'ASC'} NULLS LAST`,
+        ({ column, descending }) => `${qualified(column)} ${descending ? 'DESC' : 'ASC'} NULLS LAST`,
       );
-      return (
-        `SELECT ${columns.map(quoteName).join(', ')} FROM (SELECT marks.play_id, marks.season,
-          strftime(plays.date, '%Y-%m-%d') AS date, plays.inning, plays.fielding_team, plays.batting_team,
-          plays.batter_id, coalesce(batters.name, plays.batter_id) AS batter, marks.ball_kind, plays.bearing_deg,
-          sqrt(landing_x_ft * landing_x_ft + landing_y_ft * landing_y_ft) AS landing_ft, plays.exit_speed_mph,
-          plays.result, marks.opening, marks.set, marks.gathered, marks.closed, e.kind, e.position, e.fielder_id,
-          coalesce(men.name, e.fielder_id) AS defender, e.outs, e.runs, marks.grade, e.weight
-        ${source} LEFT JOIN people AS batters ON batters.person_id = plays.batter_id
-          LEFT JOIN people AS men ON men.person_id = e.fielder_id)` +
-        ` ORDER BY ${[...chosen, ORDERS[question.order]].join(', ')}` +
-        (limit === undefined ? '' : ` LIMIT ${limit}`) +
-        (from === 0 ? '' : ` OFFSET ${from}`)
-      );
+      const order = [...chosen, ORDERS[question.order]].join(', ');
+      const entryToo = sort.some(({ column }) => isOfEntry(column))
+        ? `LEFT JOIN found_entries AS x ON x.entry_no = ${entryNo}`
+        : '';
+      // First which rows, then what stands in them: a sort that carries all columns takes several times as long.
+      return `WITH found AS (
+          SELECT f.play_no, ${entryNo} AS entry_no, ${weight} AS weight
+          FROM found_plays AS f ${entryJoin} ${entryToo} ${whereOf(plays)} ORDER BY ${order}
+          ${limit === undefined ? '' : `LIMIT ${limit}`} ${from === 0 ? '' : `OFFSET ${from}`}
+        )
+        SELECT ${columns.map(qualified).join(', ')} FROM found JOIN found_plays AS f USING (play_no)
+          LEFT JOIN found_entries AS x ON x.entry_no = found.entry_no ORDER BY ${order}`;
     },
   };
 }
 
-const BY_WEIGHT = 'weight DESC NULLS LAST, play_id';
+const BY_WEIGHT = 'weight DESC NULLS LAST, f.play_no';
 const ORDERS: Readonly<Record<PlayOrder, string>> = {
   swing: BY_WEIGHT,
   gain: BY_WEIGHT,
   loss: BY_WEIGHT,
-  latest: 'date DESC, play_id DESC',
+  latest: 'f.date DESC, f.play_no DESC',
 };
 
-/** How large an entry counts in each order; the largest of a play stands for it. */
-const WEIGHTS: Readonly<Record<PlayOrder, string>> = {
-  swing: 'abs(outs)',
-  gain: 'outs',
-  loss: '-outs',
-  latest: 'abs(outs)',
-};
+const isOfEntry = (column: string) => ENTRY_COLUMNS.some(([name]) => name === column);
+const qualified = (column: string) => `${isOfEntry(column) ? 'x' : 'f'}.${quoteName(column)}`;
+const whereOf = (conditions: readonly string[]) => (conditions.length === 0 ? '' : `WHERE ${conditions.join(' AND ')}`);
 
-function sourceSql({ season, team, defender, batter, ballKind, grade, entry, out, order }: PlayQuestion): string {
-  const entryConditions = [
-    defender === undefined ? [] : [`fielder_id = ${quoteText(defender)}`],
-    entry === undefined ? [] : [`kind = ${quoteText(entry)}`],
-  ].flat();
-  const conditions = [
-    season === undefined ? [] : [`marks.season = ${season}`],
-    team === undefined ? [] : [`plays.fielding_team = ${quoteText(team)}`],
-    batter === undefined ? [] : [`plays.batter_id = ${quoteText(batter)}`],
-    ballKind === undefined ? [] : [`marks.ball_kind = ${quoteText(ballKind)}`],
-    grade === undefined ? [] : [`marks.grade = ${quoteText(grade)}`],
-    out === undefined ? [] : [`marks.closed = ${out ? 1 : 0}`],
-  ].flat();
-  const where = (list: readonly string[]) => (list.length === 0 ? '' : `WHERE ${list.join(' AND ')}`);
-  // The conditions stand in a query of their own, so that more can be joined to what they leave.
-  return `FROM (SELECT marks.* FROM marks JOIN plays ON plays.play_id = marks.play_id ${where(conditions)}) AS marks
-    JOIN plays ON plays.play_id = marks.play_id
-    ${entryConditions.length === 0 ? 'LEFT JOIN' : 'JOIN'} (
-      SELECT play_id AS entry_play, max_by(fielder_id, w) AS fielder_id, max_by(position, w) AS position,
-        max_by(kind, w) AS kind, max_by(outs, w) AS outs, max_by(runs, w) AS runs, max(w) AS weight
-      FROM (SELECT *, ${WEIGHTS[order]} AS w FROM entries ${where(entryConditions)}) GROUP BY play_id
-    ) AS e ON e.entry_play = marks.play_id`;
+function conditionsOf({ season, team, defender, batter, ballKind, grade, entry, out }: PlayQuestion) {
+  const equal = (column: string, value: string | undefined) =>
+    value === undefined ? [] : [`${column} = ${quoteText(value)}`];
+  return {
+    plays: [
+      season === undefined ? [] : [`f.season = ${season}`],
+      equal('f.fielding_team', team),
+      equal('f.batter_id', batter),
+      equal('f.ball_kind', ballKind),
+      equal('f.grade', grade),
+      out === undefined ? [] : [`f.closed = ${out ? 1 : 0}`],
+    ].flat(),
+    entries: [...equal('fielder_id', defender), ...equal('kind', entry)],
+  };
 }
 
 function checkWord(what: string, word: string | undefined, words: readonly string[]): void {

@@ -42,9 +42,11 @@ export function addTableRoutes(app: Hono, { source }: Workbench): void {
 
   async function ask(context: Context) {
     const name = context.req.param('name') ?? '';
-    const { query, cells, tables } = rowsAsked(name, context.req.query());
+    const { query, cells, tables, prepare } = rowsAsked(name, context.req.query());
     const copy = await source.current();
-    return { name, query, cells, version: copy.version, store: await copy.tables(...tables) };
+    const store = await copy.tables(...tables);
+    if (prepare !== undefined) await copy.cached(`prepared ${name}`, () => prepare(store));
+    return { name, query, cells, version: copy.version, store };
   }
 }
 
