@@ -12,5 +12,9 @@ export const POSITION_MEN = [
   'Right fielders',
 ] as const;
 
+/** A man at a position, as in `Left fielder`. */
+export const positionMan = (position: number): string =>
+  (POSITION_MEN[position] ?? '').replace(/men$/, 'man').replace(/s$/, '');
+
 /** In the order in which analysts ask for them: up the middle first. */
 export const POSITIONS_SHOWN = [6, 4, 5, 3, 8, 7, 9, 1, 2] as const;

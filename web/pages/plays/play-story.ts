@@ -4,6 +4,7 @@ import type { Trial } from '../../../src/ledger/what-if.ts';
 import type { Explanation, PlayScene } from '../../api/plays.ts';
 import type { MarkNotes, StairEntry, StairMarks } from '../../charts/stair-rows.ts';
 import { chance } from '../../state/number-text.ts';
+import { positionMan } from '../../words/positions.ts';
 
 const KIND_NAMES: Readonly<Record<string, string>> = { ground: 'Grounder', liner: 'Liner', fly: 'Fly', popup: 'Popup' };
 const DATE = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' });
@@ -126,7 +127,7 @@ export function storySentences(e: Explanation, scene: PlayScene): string[] {
   else sentences.push('Only the result was recorded, so all of it is one entry, shared by the men.');
   const { inHand } = scene;
   if (e.grade !== 'whole' && inHand !== null) {
-    const name = scene.men[inHand.position - 1]?.name ?? `The ${POSITION_NAMES[inHand.position]}`;
+    const name = scene.men[inHand.position - 1]?.name ?? `The ${positionMan(inHand.position).toLowerCase()}`;
     const caught = e.ballKind !== 'ground' && e.marks.gathered === 1;
     const where = Number.isNaN(inHand.xFt) ? '' : ` ${Math.hypot(inHand.xFt, inHand.yFt).toFixed(0)} ft from home`;
     const when = Number.isNaN(inHand.timeS) ? '' : ` after ${inHand.timeS.toFixed(2)} s`;
@@ -139,7 +140,7 @@ export function storySentences(e: Explanation, scene: PlayScene): string[] {
     );
   } else if (e.grade !== 'whole') {
     sentences.push(
-      e.touchedBy > 0 ? `The ${POSITION_NAMES[e.touchedBy]} touched it and lost it.` : 'Nobody got to it.',
+      e.touchedBy > 0 ? `The ${positionMan(e.touchedBy).toLowerCase()} touched it and lost it.` : 'Nobody got to it.',
     );
   }
   sentences.push(e.marks.closed === 1 ? 'An out was made.' : 'No out was made.');
