@@ -8,7 +8,8 @@ const TIMES = { testTimeout: 60_000, hookTimeout: 180_000 };
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
-    const isLong = ({ moduleId }: TestSpecification) => /guide-walk|plan-many|e2e\/plays|e2e\/every-page/.test(moduleId);
+    const isLong = ({ moduleId }: TestSpecification) =>
+      /guide-walk|plan-many|e2e\/plays|e2e\/every-page/.test(moduleId);
     return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))];
   }
 }
