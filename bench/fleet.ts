@@ -29,10 +29,11 @@ async function main(from: string, count: number): Promise<void> {
       },
       { progress: stages, now: () => new Date(), notify: console.error },
     );
-    stages.next('keeping the plans, and what they would have been worth');
+    stages.restS += stages.next('keeping the plans, and what they would have been worth');
     const plans = ASKED.batters * situations.length;
     const minutes = (stages.plansS * (plans / made) + stages.restS) / 60;
-    console.log(`${made} plans, ${failures.length} failures; load ${loadavg()[0]!.toFixed(1)}`);
+    const all = `${made} plans, ${failures.length} failures`;
+    console.log(`${sayTimes(all, stages.plansS + stages.restS, stages.processorS)}; load ${loadavg()[0]!.toFixed(1)}`);
     console.log(`${plans} plans: ${minutes.toFixed(1)} min by the clock (asked for: ${ASKED.minutes})`);
   } finally {
     rmSync(join(dir, '..'), { recursive: true });
@@ -56,6 +57,8 @@ class Stages implements Progress {
   /** Seconds by the clock of making plans, and of all else. */
   plansS = 0;
   restS = 0;
+  /** Seconds of processor of all. */
+  processorS = 0;
   private clock = performance.now();
   private processor = process.cpuUsage();
   private total = 0;
@@ -81,12 +84,17 @@ class Stages implements Progress {
   next(what: string): number {
     const clockS = (performance.now() - this.clock) / 1000;
     const { user, system } = process.cpuUsage(this.processor);
-    const processorS = ((user + system) / 1e6).toFixed(1);
-    console.log(`${what.padEnd(56)} ${clockS.toFixed(1).padStart(7)} s by the clock, ${processorS} s of processor`);
+    const processorS = (user + system) / 1e6;
+    console.log(sayTimes(what, clockS, processorS));
+    this.processorS += processorS;
     this.clock = performance.now();
     this.processor = process.cpuUsage();
     return clockS;
   }
+}
+
+function sayTimes(what: string, clockS: number, processorS: number): string {
+  return `${what.padEnd(56)} ${clockS.toFixed(1).padStart(7)} s by the clock, ${processorS.toFixed(1)} s of processor`;
 }
 
 const [book, count] = process.argv.slice(2);
