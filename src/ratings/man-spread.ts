@@ -1,5 +1,4 @@
 import { maximise } from '../numeric/golden-section.ts';
-import type { SurplusLink } from './surplus-link.ts';
 
 /** A standard deviation between men on the logit scale, by what the data say of it. */
 export interface Spread {
@@ -11,18 +10,6 @@ export interface Spread {
   readonly gain: number;
   /** Log marginal likelihood at the points of SPREAD_GRID. */
   readonly logEvidence: Float64Array;
-}
-
-/** How much men differ, at one facet. */
-export interface FacetSpread {
-  /** Between men. */
-  readonly man: Spread;
-  /** Of a man's directions about his own shift; null where the evidence does not carry them apart. */
-  readonly direction: Spread | null;
-  /** What the likelihood says of the directions, whether carried or not. */
-  readonly directionTried: Spread;
-  /** How a man's surplus goes with his shift; null where there is no surplus. */
-  readonly surplus: SurplusLink | null;
 }
 
 export const SPREAD_DRAWS = 7;

@@ -36,6 +36,8 @@ export interface RatedCell extends RatingPart {
   readonly own: Part;
   readonly league: LeaguePart;
   readonly evidence: Cell;
+  /** What is expected before the evidence. */
+  readonly expected: number;
 }
 
 /** One part's rating while the draws of the spreads go by: a mixture of normals, kept as its two first moments. */

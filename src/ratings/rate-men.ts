@@ -1,3 +1,4 @@
+import { about, expectedShift } from './expected-shifts.ts';
 import { ManPosterior, normalCell } from './man-posterior.ts';
 import { SPREAD_DRAWS } from './man-spread.ts';
 import { type ManRating, PartRating, type RatedCell, type RatingScale } from './part-rating.ts';
@@ -38,31 +39,47 @@ function rateMan(
   posterior: ManPosterior,
 ): ManRating[] {
   const positions = [...new Set(own.map(({ facet }) => positionOf(facet)))].sort((a, b) => a - b);
-  const cells = positions.flatMap((position) => cellsOf(position, own, window, spreads));
+  const cells = positions.flatMap((position) => cellsOf(man, position, own, window, spreads));
+  const evidence = cells.map(({ evidence, expected }) => about(expected, evidence));
+  const shift = new Float64Array(cells.length);
   const parts = positions.flatMap((position) => partsOf(cells, position, scale));
   const n = cells.length;
   const covariance = new Float64Array(n * n);
   const prior = new Float64Array(n * n);
   for (let draw = 0; draw < SPREAD_DRAWS; draw += 1) {
-    priorInto(prior, cells, spreads, draw);
-    posterior.fit(
-      cells.map(({ evidence }) => evidence),
-      prior,
-    );
+    priorInto(prior, man, cells, spreads, draw);
+    posterior.fit(evidence, prior);
     posterior.covarianceInto(covariance);
-    for (const part of parts) part.take(posterior.shift, covariance, n);
+    for (let c = 0; c < n; c += 1) shift[c] = cells[c].expected + posterior.shift[c];
+    for (const part of parts) part.take(shift, covariance, n);
   }
   return parts.map((part) => part.rating(man));
 }
 
-function cellsOf(position: number, own: readonly ManFacet[], window: SkillWindow, spreads: SkillSpreads): RatedCell[] {
+function cellsOf(
+  man: number,
+  position: number,
+  own: readonly ManFacet[],
+  window: SkillWindow,
+  spreads: SkillSpreads,
+): RatedCell[] {
   const cells: RatedCell[] = [];
   for (const [facet, { league }] of window.facets) {
     if (positionOf(facet) !== position) continue;
     const his = own.find((each) => each.facet === facet);
     const ballClass = ballClassOf(facet);
+    const expected = expectedShift(spreads.expected, facet, man);
     const add = (direction: number, own: Part, part: LeaguePart) =>
-      cells.push({ facet, ballClass, direction, isSurplus: false, own, league: part, evidence: own });
+      cells.push({
+        facet,
+        ballClass,
+        direction,
+        isSurplus: false,
+        own,
+        league: part,
+        evidence: own,
+        expected: expected.mean,
+      });
     const all = his?.all ?? NOTHING;
     const spread = spreads.facets.get(facet)!;
     if (spread.direction === null) add(-1, all, league.all);
@@ -71,21 +88,39 @@ function cellsOf(position: number, own: readonly ManFacet[], window: SkillWindow
         add(direction, his?.byDirection.get(direction) ?? NOTHING, part);
     }
     if (spread.surplus === null) continue;
-    const evidence = normalCell(all.done, all.surplus, league.all.surplusNoise);
-    cells.push({ facet, ballClass, direction: -1, isSurplus: true, own: all, league: league.all, evidence });
+    const { slope } = spread.surplus;
+    cells.push({
+      facet,
+      ballClass,
+      direction: -1,
+      isSurplus: true,
+      own: all,
+      league: league.all,
+      evidence: normalCell(all.done, all.surplus, league.all.surplusNoise),
+      expected: slope * expected.mean,
+    });
   }
   return cells;
 }
 
 /** Prior covariance of the cells, every spread at the same point of its posterior. */
-function priorInto(prior: Float64Array, cells: readonly RatedCell[], spreads: SkillSpreads, draw: number): void {
+function priorInto(
+  prior: Float64Array,
+  man: number,
+  cells: readonly RatedCell[],
+  spreads: SkillSpreads,
+  draw: number,
+): void {
   const n = cells.length;
   const own = cells.map(({ facet }) => spreads.facets.get(facet)!);
-  // How much of the man's shift at the facet is in each cell.
-  const load = cells.map(({ isSurplus }, c) => own[c].man.draws[draw] * (isSurplus ? own[c].surplus!.slope : 1));
+  const unsure = cells.map(({ facet }) => expectedShift(spreads.expected, facet, man).sd);
+  // How much of the man's shift at the facet, and of what is not known of its expectation, is in each cell.
+  const share = cells.map(({ isSurplus }, c) => (isSurplus ? own[c].surplus!.slope : 1));
+  const load = share.map((part, c) => part * own[c].man.draws[draw]);
   for (let c = 0; c < n; c += 1) {
     for (let d = 0; d < n; d += 1) {
       prior[c * n + d] = facetCorrelation(spreads.shared, cells[c].facet, cells[d].facet) * load[c] * load[d];
+      if (cells[c].facet === cells[d].facet) prior[c * n + d] += share[c] * share[d] * unsure[c] ** 2;
     }
     if (cells[c].isSurplus) prior[c * n + c] += own[c].surplus!.spread ** 2;
     else prior[c * n + c] += (own[c].direction?.draws[draw] ?? 0) ** 2;

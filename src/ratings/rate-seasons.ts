@@ -2,6 +2,7 @@ import type { DefenderChances } from '../chances/defender-chances.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
 import { type SkillEvidence, sumEvidence } from './evidence.ts';
 import { collectFinishRows } from './finish-rows.ts';
+import { homePositions } from './home-positions.ts';
 import type { ManRating, RatingScale } from './part-rating.ts';
 import { rateMen } from './rate-men.ts';
 import { collectReachRows } from './reach-rows.ts';
@@ -59,8 +60,9 @@ export function rateSeason(evidence: RatingEvidence, season: number, settings: S
   const wanted = (each: number) => each >= fromSeason && each <= season;
   const reachWindow = openWindow(evidence.reach, wanted);
   const finishWindow = openWindow(evidence.finish, wanted);
-  const reachSpreads = fitSpreads(reachWindow, settings);
-  const finishSpreads = fitSpreads(finishWindow, settings);
+  const homes = homePositions(reachWindow);
+  const reachSpreads = fitSpreads(reachWindow, homes, settings);
+  const finishSpreads = fitSpreads(finishWindow, homes, settings);
   const first = Math.min(...seasonsOf(evidence).filter(wanted));
   return {
     fromSeason: first,

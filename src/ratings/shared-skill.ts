@@ -1,5 +1,7 @@
+import { about, type Expectations, expectedShift } from './expected-shifts.ts';
+import type { FacetSpread } from './facet-spread.ts';
 import { ManPosterior } from './man-posterior.ts';
-import { type FacetSpread, medianOf } from './man-spread.ts';
+import { medianOf } from './man-spread.ts';
 import { ballClassOf, type Facet, type ManFacet, type SkillWindow } from './skill-window.ts';
 
 /** Correlation of a man's shifts, each over its facet's spread: at two positions on one class of balls; on two classes. */
@@ -31,12 +33,21 @@ export function facetsByMan(window: SkillWindow): Map<number, ManFacet[]> {
 }
 
 /**
- * What a man's facets share: one part for all of them, one a class of balls, one of the facet's own (method.md 10). Mean of the
+ * What a man's facets share beyond what is expected of him: one part for all of them, one a class of balls, one of the facet's own (method.md 10). Mean of the
  * posterior over a grid of both correlations, all values equally likely before: a book without men of two positions gets the
  * middle of what is possible, and nobody whom it would concern.
  */
-export function shareSkill(window: SkillWindow, spreads: ReadonlyMap<Facet, FacetSpread>): SharedSkill {
-  const several = [...facetsByMan(window).values()].filter((own) => own.length > 1);
+export function shareSkill(
+  window: SkillWindow,
+  spreads: ReadonlyMap<Facet, FacetSpread>,
+  expected: Expectations,
+): SharedSkill {
+  const several = [...facetsByMan(window).values()]
+    .filter((own) => own.length > 1)
+    .map((own) => ({
+      own,
+      cells: own.map(({ facet, man, all }) => about(expectedShift(expected, facet, man).mean, all)),
+    }));
   const posterior = new ManPosterior();
   const tried: { shared: SharedSkill; value: number }[] = [];
   for (const sameClass of TRIED) {
@@ -44,11 +55,8 @@ export function shareSkill(window: SkillWindow, spreads: ReadonlyMap<Facet, Face
       if (otherClass > sameClass) continue;
       const shared = { sameClass, otherClass };
       let value = 0;
-      for (const own of several) {
-        posterior.fit(
-          own.map(({ all }) => all),
-          facetPrior(own, spreads, shared),
-        );
+      for (const { own, cells } of several) {
+        posterior.fit(cells, facetPrior(own, spreads, shared));
         value += posterior.logEvidence;
       }
       tried.push({ shared, value });

@@ -1,5 +1,7 @@
-import { type Cell, ManPosterior } from './man-posterior.ts';
-import { type FacetSpread, findSpread, medianOf, SPREAD_DRAWS, SPREAD_GRID, type Spread } from './man-spread.ts';
+import { about, type Expectations, expectedShift, expectShifts } from './expected-shifts.ts';
+import type { FacetSpread } from './facet-spread.ts';
+import { type Cell, type Estimate, ManPosterior } from './man-posterior.ts';
+import { findSpread, medianOf, SPREAD_DRAWS, SPREAD_GRID, type Spread } from './man-spread.ts';
 import { poolSpreads } from './pooled-spreads.ts';
 import { NOTHING_SHARED, type SharedSkill, shareSkill } from './shared-skill.ts';
 import { ballClassOf, type Facet, type ManFacet, type SkillWindow } from './skill-window.ts';
@@ -8,6 +10,7 @@ import { linkSurplus } from './surplus-link.ts';
 /** All that is believed of men before one of them is looked at. */
 export interface SkillSpreads {
   readonly facets: ReadonlyMap<Facet, FacetSpread>;
+  readonly expected: Expectations;
   readonly shared: SharedSkill;
 }
 
@@ -21,21 +24,41 @@ export interface SpreadSettings {
   readonly directions?: boolean;
 }
 
-/** Spreads of every facet of a window by marginal likelihood, and how a man's facets hang together. */
-export function fitSpreads(window: SkillWindow, settings: SpreadSettings = {}): SkillSpreads {
+/**
+ * Spreads of every facet of a window by marginal likelihood, what to expect of a man by his home position (`homes`, by man), and how a man's
+ * facets hang together. What is expected is judged by spreads that know nothing of it yet, and the spreads are then found about it.
+ */
+export function fitSpreads(
+  window: SkillWindow,
+  homes: ReadonlyMap<number, number>,
+  settings: SpreadSettings = {},
+): SkillSpreads {
+  const shifts = new Map<Facet, ReadonlyMap<number, Estimate>>();
+  for (const alike of facetsByClass(window)) {
+    const strangers = poolSpreads(alike.map(({ men }) => findManSpread(men, () => 0)));
+    const usual = new Map(alike.map(({ facet }, k) => [facet, medianOf(strangers[k])]));
+    for (const [facet, byHome] of expectShifts(alike, homes, usual)) shifts.set(facet, byHome);
+  }
+  const expected = { homes, shifts };
   const facets = new Map<Facet, FacetSpread>();
-  const fitted = [...window.facets].map(([facet, { men, league }]) => {
-    return { facet, men, league, spread: fitFacet(men, settings.directions ?? true) };
-  });
-  for (const ballClass of new Set(fitted.map(({ facet }) => ballClassOf(facet)))) {
-    const alike = fitted.filter(({ facet }) => ballClassOf(facet) === ballClass);
-    poolSpreads(alike.map(({ spread }) => spread.man)).forEach((man, k) => {
-      const { facet, men, league, spread } = alike[k];
-      facets.set(facet, { ...spread, man, surplus: linkSurplus(men, league.all, medianOf(man)) });
+  for (const alike of facetsByClass(window)) {
+    const meanAt = (facet: Facet) => (man: number) => expectedShift(expected, facet, man).mean;
+    const fitted = alike.map(({ facet, men }) => fitFacet(men, meanAt(facet), settings.directions ?? true));
+    poolSpreads(fitted.map(({ man }) => man)).forEach((man, k) => {
+      const { facet, men, league } = alike[k];
+      const surplus = linkSurplus(men, league.all, medianOf(man), meanAt(facet));
+      facets.set(facet, { ...fitted[k], man, surplus });
     });
   }
-  const shared = settings.share === false ? NOTHING_SHARED : shareSkill(window, facets);
-  return { facets, shared };
+  const shared = settings.share === false ? NOTHING_SHARED : shareSkill(window, facets, expected);
+  return { facets, expected, shared };
+}
+
+/** Facets in groups of one class of balls. */
+function facetsByClass(window: SkillWindow) {
+  const all = [...window.facets].map(([facet, { men, league }]) => ({ facet, men, league }));
+  const classes = new Set(all.map(({ facet }) => ballClassOf(facet)));
+  return [...classes].map((ballClass) => all.filter(({ facet }) => ballClassOf(facet) === ballClass));
 }
 
 const NO_SPREAD: Spread = {
@@ -45,10 +68,17 @@ const NO_SPREAD: Spread = {
   logEvidence: new Float64Array(SPREAD_GRID.length),
 };
 
-function fitFacet(men: readonly ManFacet[], tryDirections: boolean): Omit<FacetSpread, 'surplus'> {
-  const whole = men.map(({ all }): readonly Cell[] => [all]);
-  const man = findSpread((spread) => logEvidence(whole, spread, 0));
-  const parted = men.map(({ byDirection }): readonly Cell[] => [...byDirection.values()]);
+/** Expected shift of a man at a facet. */
+type MeanOf = (man: number) => number;
+
+function findManSpread(men: readonly ManFacet[], meanOf: MeanOf): Spread {
+  const whole = men.map(({ man, all }): readonly Cell[] => [about(meanOf(man), all)]);
+  return findSpread((spread) => logEvidence(whole, spread, 0));
+}
+
+function fitFacet(men: readonly ManFacet[], meanOf: MeanOf, tryDirections: boolean): Omit<FacetSpread, 'surplus'> {
+  const man = findManSpread(men, meanOf);
+  const parted = men.map(({ man, byDirection }) => [...byDirection.values()].map((cell) => about(meanOf(man), cell)));
   if (!tryDirections || parted.every((cells) => cells.length < 2)) {
     return { man, direction: null, directionTried: NO_SPREAD };
   }

@@ -1,4 +1,6 @@
+import { about } from './expected-shifts.ts';
 import { ManPosterior } from './man-posterior.ts';
+import { findSpread } from './man-spread.ts';
 import type { LeaguePart, ManFacet } from './skill-window.ts';
 
 /**
@@ -16,31 +18,42 @@ const SLOPE_SPREAD = 0.1;
 const posterior = new ManPosterior();
 
 /**
- * Fits the link at one facet where men's shifts have the standard deviation `spread`. The mean surplus is independent of the
- * posterior of the shift given the shift, so that regressing it on posterior means finds the slope, and what is left of its squares after
- * noise and posterior variance is the link's own.
+ * Fits the link at one facet where men's shifts have the standard deviation `spread` about what is expected of them, `expectedOf` by man. The mean surplus is
+ * independent of the posterior of the shift given the shift, so that regressing it on posterior means finds the slope; what is left
+ * after noise and posterior variance is the link's own. Its `spread` has in it what is not known of either.
  */
-export function linkSurplus(men: readonly ManFacet[], league: LeaguePart, spread: number): SurplusLink | null {
+export function linkSurplus(
+  men: readonly ManFacet[],
+  league: LeaguePart,
+  spread: number,
+  expectedOf: (man: number) => number,
+): SurplusLink | null {
   const noise = league.surplusNoise;
   if (!(noise > 0)) return null;
   const variance = new Float64Array(1);
   const prior = Float64Array.of(spread * spread);
-  const known = men.flatMap(({ all }) => {
+  const known = men.flatMap(({ man, all }) => {
     if (all.done === 0) return [];
-    posterior.fit([all], prior);
+    const expected = expectedOf(man);
+    posterior.fit([about(expected, all)], prior);
     posterior.covarianceInto(variance);
-    return [{ done: all.done, mean: all.surplus / all.done, shift: posterior.shift[0], unsure: variance[0] }];
+    const shift = expected + posterior.shift[0];
+    return [{ done: all.done, mean: all.surplus / all.done, shift, unsure: variance[0] }];
   });
   let [xy, xx] = [0, 0];
   for (const { done, mean, shift } of known) {
     xy += done * mean * shift;
     xx += done * shift * shift;
   }
-  const slope = xy / (xx + noise / SLOPE_SPREAD ** 2);
-  let [over, weight] = [-noise * known.length, 0];
-  for (const { done, mean, shift, unsure } of known) {
-    over += done * ((mean - slope * shift) ** 2 - slope * slope * unsure);
-    weight += done;
-  }
-  return { slope, spread: Math.sqrt(Math.max(over / weight, 0)) };
+  const precision = xx / noise + 1 / SLOPE_SPREAD ** 2;
+  const slope = xy / noise / precision;
+  // In units of one success's noise, which is what the grid of spreads is made for.
+  const { draws } = findSpread((own) =>
+    known.reduce((sum, { done, mean, shift, unsure }) => {
+      const expected = noise / done + slope * slope * unsure + own * own * noise;
+      return sum - 0.5 * (Math.log(expected) + (mean - slope * shift) ** 2 / expected);
+    }, 0),
+  );
+  const ownVariance = (noise * draws.reduce((sum, own) => sum + own * own, 0)) / draws.length;
+  return { slope, spread: Math.sqrt(ownVariance + (spread * spread) / precision) };
 }

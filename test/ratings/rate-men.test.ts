@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/numeric/random.ts';
 import { sumEvidence } from '../../src/ratings/evidence.ts';
+import { homePositions } from '../../src/ratings/home-positions.ts';
 import { rateMen } from '../../src/ratings/rate-men.ts';
 import { SkillRowList } from '../../src/ratings/skill-rows.ts';
 import { fitSpreads } from '../../src/ratings/skill-spreads.ts';
@@ -40,7 +41,7 @@ function rateInvented(seed: number) {
     }
   });
   const window = openWindow([sumEvidence(list.rows())], () => true);
-  const spreads = fitSpreads(window);
+  const spreads = fitSpreads(window, homePositions(window));
   const rated = rateMen(window, spreads, (_, of) => 100 / of.reduce((sum, { chances }) => sum + chances, 0));
   const chances = (shift: number) => logits.reduce((sum, logit) => sum + 1 / (1 + Math.exp(-logit - shift)), 0);
   const all = chances(0);
@@ -93,7 +94,10 @@ describe('ratings of men who are drawn from the model', () => {
         worth: 1,
         surplus: 0,
       });
-    const spreads = fitSpreads(openWindow([sumEvidence(list.rows())], () => true));
+    const spreads = fitSpreads(
+      openWindow([sumEvidence(list.rows())], () => true),
+      new Map(),
+    );
     expect(spreads.facets.get(6)!.surplus).toBeNull();
   });
 });

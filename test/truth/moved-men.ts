@@ -1,4 +1,5 @@
 import { PLACEMENT } from '../../src/ledger/entry-kinds.ts';
+import { homePositions } from '../../src/ratings/home-positions.ts';
 import { rateMen } from '../../src/ratings/rate-men.ts';
 import { fitSpreads } from '../../src/ratings/skill-spreads.ts';
 import { openWindow } from '../../src/ratings/skill-window.ts';
@@ -41,7 +42,7 @@ function seasonRatings({ evidence }: LeagueEvidence, season: number) {
   const window = openWindow(evidence.reach, (each) => each === season);
   const perHundred = (_: unknown, of: readonly { readonly chances: number }[]) =>
     100 / of.reduce((sum, { chances }) => sum + chances, 0);
-  const men = rateMen(window, fitSpreads(window), perHundred);
+  const men = rateMen(window, fitSpreads(window, homePositions(window)), perHundred);
   return new Map(
     men.filter(({ ballClass }) => ballClass === -1).map(({ man, position, rating }) => [`${man} ${position}`, rating]),
   );
