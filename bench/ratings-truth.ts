@@ -17,7 +17,7 @@ import { type TwoSeasons, twoSeasonsOf } from '../test/truth/moved-men.ts';
 import { type Foretold, forecastError, foretell } from '../test/truth/next-season.ts';
 import { evenly } from '../test/truth/replays.ts';
 import { truePlacement } from '../test/truth/true-placement.ts';
-import { type RatedMan, ratingsAgainstTruth } from '../test/truth/true-ratings.ts';
+import { JUDGED_KINDS, type RatedMan, ratingsAgainstTruth } from '../test/truth/true-ratings.ts';
 
 const FIRST_SEED = 401;
 const SAMPLE = { ground: 3500, air: 2500 };
@@ -96,7 +96,7 @@ function report(leagues: readonly Judgement[], balls: number): void {
     leagues.flatMap((league) => league.pairs),
     leagues.flatMap((league) => league.foretold),
   ];
-  for (const kind of ['reach', 'finish'] as const) {
+  for (const kind of JUDGED_KINDS) {
     const own = men.filter((each) => each.kind === kind);
     say(`- ${kind}, all positions: ${judged(own)}`);
     for (const position of [3, 4, 5, 6, 7, 8, 9]) {

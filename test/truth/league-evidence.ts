@@ -1,6 +1,8 @@
 import { AirChances } from '../../src/chances/air/air-chances.ts';
 import { FULL } from '../../src/chances/grades.ts';
 import { GrounderChances } from '../../src/chances/grounder-chances.ts';
+import type { GrounderModels } from '../../src/chances/grounder-models.ts';
+import type { Grounders } from '../../src/chances/grounders.ts';
 import { bookFits, scoreBook, selectPlays } from '../../src/commands/score-book.ts';
 import type { DemoLeague, LeagueOptions } from '../../src/league/demo-league.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
@@ -17,6 +19,8 @@ export interface LeagueEvidence {
   readonly league: DemoLeague;
   /** On the ground, in the air. */
   readonly ledgers: readonly ClassLedger[];
+  readonly grounders: Grounders;
+  readonly models: GrounderModels;
   readonly evidence: RatingEvidence;
   readonly totals: readonly FielderTotals[];
   readonly lastSeason: number;
@@ -38,6 +42,8 @@ export function leagueEvidence(options: LeagueOptions): LeagueEvidence {
   return {
     league,
     ledgers,
+    grounders: plays.grounders,
+    models: models.grounders!,
     evidence: collectEvidence(
       { ledger: ground, chances: new GrounderChances(plays.grounders, models.grounders!) },
       { ledger: air, chances: new AirChances(plays.air, models.air!) },
@@ -48,11 +54,7 @@ export function leagueEvidence(options: LeagueOptions): LeagueEvidence {
   };
 }
 
-/** Table rows of the fully recorded plays of a class in the wanted seasons. */
-export function fullRows({ plays, grade }: ClassLedger, wanted: (season: number) => boolean): number[] {
-  const rows: number[] = [];
-  for (let at = 0; at < plays.count; at += 1) {
-    if (grade[at] === FULL && wanted(plays.season[at]!)) rows.push(plays.row[at]!);
-  }
-  return rows;
+/** Numbers of the fully recorded plays of a class in the wanted seasons. */
+export function fullyRecorded({ plays, grade }: ClassLedger, wanted: (season: number) => boolean): number[] {
+  return Array.from(grade.keys()).filter((at) => grade[at] === FULL && wanted(plays.season[at]!));
 }
