@@ -1,5 +1,5 @@
 import { BASE_SPOTS } from '../diamond/field.ts';
-import { INFIELD, ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
+import { INFIELD, ON_FIRST, ON_SECOND, ON_THIRD, POSITION_COUNT } from '../diamond/play-codes.ts';
 import type { ModelData } from '../models/fit-model.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
 import { type Fitting, together } from '../models/fitting.ts';
@@ -63,6 +63,11 @@ const PLACE_TERMS: readonly Term[] = [
   TARGET_TERM,
   STATE_TERM,
 ];
+/**
+ * What one man's arm is worth belongs to him: without a term of its own the surfaces would bend to it where he stands, and G is an
+ * average man's chance (docs/decisions/045-arms-in-the-gathered-mark.md).
+ */
+const manTerm = (men: number): Term => ({ kind: 'random', covariate: 'man', levels: men + 1 });
 const withoutRun = (terms: readonly Term[]) => terms.filter((term) => term !== RUN_TERM);
 
 /** What may be known of a gather, best first, down to nothing but who and when the runner gets there. */
@@ -96,6 +101,8 @@ interface GatherColumns {
   readonly runner: Float64Array;
   readonly target: Uint8Array;
   readonly state: Uint8Array;
+  /** Level of the man who gathered; 0, where no fitted row is, for the average man. */
+  readonly man: Uint16Array;
 }
 
 function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Array): GatherColumns {
@@ -111,6 +118,7 @@ function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Arra
     runner: new Float64Array(n),
     target,
     state: new Uint8Array(n),
+    man: new Uint16Array(n),
   };
   for (let k = 0; k < n; k += 1) {
     const at = rows[k];
@@ -187,8 +195,28 @@ function levelFits(
   targets: Uint8Array,
   choices: FitChoices,
 ): Fitting<FittedModel[]> {
-  const columnsOf = columnsWith(grounders, targets);
-  return fitsByKnowledge(`finish ${position}`, KNOWLEDGE, grounders, rows, columnsOf, grounders.closed, choices);
+  const men = numberMen(grounders, rows, position);
+  const average = columnsWith(grounders, targets);
+  const columnsOf: ColumnsOf = (own, places) => ({
+    ...average(own, places),
+    man: Uint16Array.from(places, (k) => men.level[k]),
+  });
+  const knowledge = KNOWLEDGE.map((known) => ({ ...known, terms: [...known.terms, manTerm(men.count)] }));
+  return fitsByKnowledge(`finish ${position}`, knowledge, grounders, rows, columnsOf, grounders.closed, choices);
+}
+
+/** Levels, from 1 on, of the men who gathered, by place in `rows`; 0 for a man whose name is not known. */
+function numberMen(grounders: Grounders, rows: Int32Array, position: number) {
+  const { fielder } = grounders.table;
+  const levels = new Map<number, number>();
+  const level = Uint16Array.from(rows, (at) => {
+    const man = fielder[grounders.row[at] * POSITION_COUNT + position - 1];
+    if (man < 0) return 0;
+    const known = levels.get(man) ?? levels.size + 1;
+    levels.set(man, known);
+    return known;
+  });
+  return { level, count: levels.size };
 }
 
 function columnsWith(grounders: Grounders, targets: Uint8Array): ColumnsOf {

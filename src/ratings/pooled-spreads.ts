@@ -10,7 +10,8 @@ const [SMALLEST_MIDDLE, LARGEST_MIDDLE] = [0.02, 2];
 
 /**
  * Spreads of like facets - the positions on one class of balls - by what all of them show: each is lognormal about a common middle
- * with FACETS_APART, the middle half-normal with PRIOR_SCALE. A position whose own evidence would do with no spread at all then
+ * with FACETS_APART, the middle half-normal with PRIOR_SCALE times itself, which
+ * is nothing at 0 (decision 045). A position whose own evidence would do with no spread at all then
  * has about that of the others. Exact on grids of spread and middle; `likeliest` and `gain` stay the facet's own.
  */
 export function poolSpreads(spreads: readonly Spread[]): Spread[] {
@@ -25,11 +26,11 @@ export function poolSpreads(spreads: readonly Spread[]): Spread[] {
   const fits = likelihoods.map((likelihood) =>
     priors.map((prior) => trapezoid(likelihood.map((value, k) => value * prior[k]))),
   );
-  // Equal steps of the logarithm: a density of the middle itself times the middle.
+  // The middle itself, and once more because the grid has equal steps of the logarithm.
   const logWeights = middles.map(
     (middle, m) =>
       fits.reduce((sum, fit) => sum + Math.log(Math.max(fit[m], 1e-300)), 0) +
-      Math.log(middle) -
+      2 * Math.log(middle) -
       0.5 * (middle / PRIOR_SCALE) ** 2,
   );
   const most = Math.max(...logWeights);

@@ -39,6 +39,33 @@ test('where no start was seen, the chance is one over all runs and not that of a
   expect(Math.abs(sum(chances) - sum(grounders.closed))).toBeLessThan(20);
 });
 
+test('a man who always gathers at the same spot leaves his arm out of the chances there', () => {
+  const random = createRandom(6);
+  const men = Array.from({ length: 16 }, (_, k) => ({
+    club: `Club ${k}`,
+    arm: random.normal(),
+    place: [-58 + 2.4 * k, 142] as const,
+  }));
+  const plays: Fabricated[] = men.flatMap(({ club, arm, place }) =>
+    Array.from({ length: 120 }, () => {
+      const outs = random.next() < 1 / (1 + Math.exp(-1 - arm)) ? 1 : 0;
+      return { club, outs, gatherAt: place, starts: { 6: place }, gatherTime: 1.7 + 0.1 * random.normal() };
+    }),
+  );
+  const train = selectGrounders(fabricatePlays(plays));
+  const asked = selectGrounders(
+    fabricatePlays(men.map(({ club, place }) => ({ club, gatherAt: place, starts: { 6: place }, gatherTime: 1.7 }))),
+  );
+  const chances = finishChances(fitHere(finishFits(train)), asked);
+  const logits = men.map((_, k) => Math.log(chances[k]! / (1 - chances[k]!)));
+  const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
+  const [arms, usual] = [mean(men.map(({ arm }) => arm)), mean(logits)];
+  const slope =
+    mean(men.map(({ arm }, k) => (arm - arms) * (logits[k]! - usual))) / mean(men.map(({ arm }) => (arm - arms) ** 2));
+  // All places are alike, so nothing of an arm belongs to them. Without the men's own term the slope is 0.16.
+  expect(Math.abs(slope)).toBeLessThan(0.05);
+});
+
 describe('the finish model (method.md 3)', () => {
   const random = createRandom(2);
   const chanceOf = (time: number) => 1 / (1 + Math.exp(-4 * (2.1 - time)));
