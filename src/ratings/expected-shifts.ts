@@ -1,4 +1,4 @@
-import { type Cell, type Estimate, ManPosterior } from './man-posterior.ts';
+import { type Estimate, ManPosterior } from './man-posterior.ts';
 import { findSpread, medianOf } from './man-spread.ts';
 import { type Facet, type ManFacet, positionOf } from './skill-window.ts';
 
@@ -81,23 +81,4 @@ function groupEvidence(men: readonly ManFacet[], homes: ReadonlyMap<number, numb
 function logMarginal({ score, information }: GroupEvidence, variance: number): number {
   const spreadOut = 1 + information * variance;
   return 0.5 * ((score * score * variance) / spreadOut - Math.log(spreadOut));
-}
-
-/** The same evidence, on how far the shift is from `mean`. */
-export function about(mean: number, { curve, done }: Cell): Cell {
-  if (mean === 0) return { curve, done };
-  curve.at(mean);
-  const from = curve.integral;
-  const moved = {
-    value: 0,
-    slope: 0,
-    integral: 0,
-    at(v: number): void {
-      curve.at(mean + v);
-      moved.value = curve.value;
-      moved.slope = curve.slope;
-      moved.integral = curve.integral - from;
-    },
-  };
-  return { curve: moved, done };
 }

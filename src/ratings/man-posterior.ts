@@ -25,6 +25,25 @@ export function normalCell(count: number, sum: number, noise: number): Cell {
   return { curve, done: noise > 0 ? sum / noise : 0 };
 }
 
+/** The same evidence, on how far the shift is from `mean`. */
+export function about(mean: number, { curve, done }: Cell): Cell {
+  if (mean === 0) return { curve, done };
+  curve.at(mean);
+  const from = curve.integral;
+  const moved = {
+    value: 0,
+    slope: 0,
+    integral: 0,
+    at(v: number): void {
+      curve.at(mean + v);
+      moved.value = curve.value;
+      moved.slope = curve.slope;
+      moved.integral = curve.integral - from;
+    },
+  };
+  return { curve: moved, done };
+}
+
 /** A normal posterior: where it is, and its standard deviation, in which the uncertainty of the spreads is. */
 export interface Estimate {
   readonly mean: number;

@@ -10,9 +10,9 @@ const [SMALLEST_MIDDLE, LARGEST_MIDDLE] = [0.02, 2];
 
 /**
  * Spreads of like facets - the positions on one class of balls - by what all of them show: each is lognormal about a common middle
- * with FACETS_APART, the middle half-normal with PRIOR_SCALE times itself, which
- * is nothing at 0 (decision 045). A position whose own evidence would do with no spread at all then
- * has about that of the others. Exact on grids of spread and middle; `likeliest` and `gain` stay the facet's own.
+ * with FACETS_APART, the middle half-normal with PRIOR_SCALE times itself, which is nothing at 0 (decision 045). A position whose
+ * own evidence would do with no spread at all then has about that of the others. Exact on grids of spread and middle; `likeliest`
+ * and `gain` stay the facet's own.
  */
 export function poolSpreads(spreads: readonly Spread[]): Spread[] {
   const step = Math.log(LARGEST_MIDDLE / SMALLEST_MIDDLE) / (MIDDLES - 1);

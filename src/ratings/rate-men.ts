@@ -1,5 +1,5 @@
-import { about, expectedShift } from './expected-shifts.ts';
-import { ManPosterior, normalCell } from './man-posterior.ts';
+import { expectedShift } from './expected-shifts.ts';
+import { about, ManPosterior, normalCell } from './man-posterior.ts';
 import { SPREAD_DRAWS } from './man-spread.ts';
 import { type ManRating, PartRating, type RatedCell, type RatingScale } from './part-rating.ts';
 import { facetCorrelation, facetsByMan } from './shared-skill.ts';

@@ -1,6 +1,6 @@
-import { about, type Expectations, expectedShift } from './expected-shifts.ts';
+import { type Expectations, expectedShift } from './expected-shifts.ts';
 import type { FacetSpread } from './facet-spread.ts';
-import { ManPosterior } from './man-posterior.ts';
+import { about, ManPosterior } from './man-posterior.ts';
 import { medianOf } from './man-spread.ts';
 import { ballClassOf, type Facet, type ManFacet, type SkillWindow } from './skill-window.ts';
 

@@ -1,6 +1,6 @@
-import { about, type Expectations, expectedShift, expectShifts } from './expected-shifts.ts';
+import { type Expectations, expectedShift, expectShifts } from './expected-shifts.ts';
 import type { FacetSpread } from './facet-spread.ts';
-import { type Cell, type Estimate, ManPosterior } from './man-posterior.ts';
+import { about, type Cell, type Estimate, ManPosterior } from './man-posterior.ts';
 import { findSpread, medianOf, SPREAD_DRAWS, SPREAD_GRID, type Spread } from './man-spread.ts';
 import { poolSpreads } from './pooled-spreads.ts';
 import { NOTHING_SHARED, type SharedSkill, shareSkill } from './shared-skill.ts';

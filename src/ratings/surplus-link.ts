@@ -1,5 +1,4 @@
-import { about } from './expected-shifts.ts';
-import { ManPosterior } from './man-posterior.ts';
+import { about, ManPosterior } from './man-posterior.ts';
 import { findSpread } from './man-spread.ts';
 import type { LeaguePart, ManFacet } from './skill-window.ts';
 

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
-import { about, expectedShift, expectShifts } from '../../src/ratings/expected-shifts.ts';
+import { expectedShift, expectShifts } from '../../src/ratings/expected-shifts.ts';
 import { homePositions } from '../../src/ratings/home-positions.ts';
-import { ManPosterior, normalCell } from '../../src/ratings/man-posterior.ts';
+import { about, ManPosterior, normalCell } from '../../src/ratings/man-posterior.ts';
 import type { Facet, ManFacet, SkillWindow } from '../../src/ratings/skill-window.ts';
 
 /** A man at a facet whose shift was measured to be `shift`, each of `rows` times with variance 1. */

@@ -1,7 +1,7 @@
-import { ManPosterior } from '../../src/ratings/man-posterior.ts';
+import { about, ManPosterior } from '../../src/ratings/man-posterior.ts';
 import type { ManRating } from '../../src/ratings/part-rating.ts';
 import { rateSeason } from '../../src/ratings/rate-seasons.ts';
-import { facetOf, openWindow } from '../../src/ratings/skill-window.ts';
+import { facetOf, openWindow, type Part } from '../../src/ratings/skill-window.ts';
 import type { LeagueEvidence } from './league-evidence.ts';
 
 /**
@@ -33,30 +33,9 @@ export function sharedSkillHeldOut(own: LeagueEvidence): { shared: number; apart
 }
 
 /** Of outcomes whose shift is normal about `rating.shift`, by Laplace about the joint mode. */
-function logLikelihood(
-  { shift: { mean, sd } }: ManRating,
-  {
-    curve,
-    done,
-  }: { readonly curve: { at(v: number): void; value: number; slope: number; integral: number }; readonly done: number },
-  posterior: ManPosterior,
-): number {
-  // Moved by the mean, so that the prior is about 0.
-  curve.at(mean);
-  const atMean = done * mean - curve.integral;
-  const moved = {
-    value: 0,
-    slope: 0,
-    integral: 0,
-    at(v: number): void {
-      curve.at(mean);
-      const from = curve.integral;
-      curve.at(mean + v);
-      moved.value = curve.value;
-      moved.slope = curve.slope;
-      moved.integral = curve.integral - from;
-    },
-  };
-  posterior.fit([{ curve: moved, done }], Float64Array.of(sd * sd));
+function logLikelihood({ shift: { mean, sd } }: ManRating, cell: Part, posterior: ManPosterior): number {
+  cell.curve.at(mean);
+  const atMean = cell.done * mean - cell.curve.integral;
+  posterior.fit([about(mean, cell)], Float64Array.of(sd * sd));
   return atMean + posterior.logEvidence;
 }
