@@ -14,6 +14,8 @@ import type { SkillsFile } from '../ratings/skills.ts';
 import type { BookModels } from './score-book.ts';
 
 const MODEL_FILE = 'models.json';
+/** Goes up by 1 whenever a model gains, loses or changes a term, so that models of another shape are never asked. */
+const FORMAT = 1;
 
 /** What a build leaves beside its tables so that one play can be taken apart, and new plays scored, the same to the last bit. */
 export interface BuildFile {
@@ -25,6 +27,7 @@ export interface BuildFile {
 }
 
 interface StoredBuild {
+  readonly format: number;
   readonly grounders: GrounderModelsFile | null;
   readonly turn: TurnModelFile | null;
   readonly air: AirModelsFile | null;
@@ -39,6 +42,7 @@ interface StoredBuild {
 export function packBuild({ models, groups, draws, skills }: BuildFile): Record<string, Uint8Array> {
   const { grounders, turn, air, values, hits } = models;
   const stored: StoredBuild = {
+    format: FORMAT,
     grounders: grounders && toGrounderModelsFile(grounders),
     turn: turn && toTurnModelFile(turn),
     air: air && toAirModelsFile(air),
@@ -72,6 +76,8 @@ export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): 
 }
 
 function unpack(stored: StoredBuild): BuildFile {
+  if (stored.format !== FORMAT)
+    throw new RangeError(`their format is ${stored.format ?? 'not told'}, and ${FORMAT} is wanted`);
   const { grounders, turn, air, values, hits, groups, draws, skills } = stored;
   return {
     models: {
