@@ -20,14 +20,14 @@ const HOP_S = 1;
 
 /** Is told what each ball came to; `outcome` is filled again for the next. */
 export interface ReplayWatcher {
-  /** With average men everywhere; comes before any man on the same ball. */
-  average(ball: number, outcome: Outcome): void;
+  /** Comes before any man on that ball. */
+  ball?(ball: number): void;
   /** With that man at that position, on every ball that even a man beyond anybody might have got to there. */
   man(ball: number, man: number, position: number, outcome: Outcome): void;
 }
 
 /**
- * Replays balls (rows of the table) with all standing where they stood, first average men, then every man of every position in turn in
+ * Replays balls (rows of the table) with all standing where they stood, average men but for one: every man of every position in turn takes
  * the average man's place; a ball's luck is the same for all.
  */
 export function playInTurn(
@@ -51,8 +51,7 @@ export function playInTurn(
     actualStarts(truth, row, starts);
     fillSituation(truth, row, situation);
     drawPlay(random, draws);
-    playBall(path, situation, starts, nine, draws, outcome);
-    watcher.average(ball, outcome);
+    watcher.ball?.(ball);
     for (const [position, list] of men) {
       if (!mayMatter(position, truth.balls.kind[row] !== GROUND)) continue;
       const at = (position - 1) * SKILL_STRIDE;

@@ -12,9 +12,9 @@ export interface Measured {
   readonly variance: number;
 }
 
-/** Outs a ball by which a man is better than the average man of a position, in his place among average men. */
+/** Outs a ball that a man brings to a position among average men; only the men of one position can be compared. */
 export interface TrueGain {
-  /** In his entries of reach; and of finish, at the average man's number of gathers. */
+  /** In his entries of reach; and of finish, at the usual number of gathers. */
   readonly reach: Measured;
   readonly finish: Measured;
   /** In all outs of the nine, whoever is credited with them: no model has a part in it. */
@@ -31,12 +31,22 @@ type MenByPosition = ReadonlyMap<number, readonly number[]>;
 
 /** What one ball came to for the man at a position. */
 interface Replay {
-  readonly ball: number;
   readonly out: number;
   /** His entry of reach, but for the gathered mark where he gathered. */
   readonly entry: number;
   /** Number of his gather among the replayed ones, -1 for none. */
   readonly gather: number;
+}
+
+/** By position and man; the lists of one position are of the same balls. */
+type ByMan<T> = Map<number, Map<number, T[]>>;
+
+function note<T>(lists: ByMan<T>, position: number, man: number, replay: T): void {
+  const here = lists.get(position) ?? new Map<number, T[]>();
+  const own = here.get(man) ?? [];
+  own.push(replay);
+  here.set(man, own);
+  lists.set(position, here);
 }
 
 /** True gains over grounders of grade `full`, given by their numbers in the class; by `man position`. */
@@ -47,63 +57,43 @@ export function gainsOnGround(
   seed: number,
 ): Map<string, TrueGain> {
   const { grounders, models } = own;
-  const game = new BallGame(
-    grounders,
-    new GrounderChances(grounders, models),
-    { draws: 0, source: new Int32Array(0) },
-    [],
-  );
+  const chances = new GrounderChances(grounders, models);
+  const game = new BallGame(grounders, chances, { draws: 0, source: new Int32Array(0) }, []);
   const gathers = new ReplayedGathers();
-  const usual = new Map<string, Replay>();
-  const replays = new Map<string, Replay[]>();
-  const describe = (ball: number, position: number, outcome: Outcome): Replay => ({
-    ball,
-    out: outcome.outsMade > 0 ? 1 : 0,
-    entry: reachEntry(game, position - 1, outcome),
-    gather: outcome.gatheredBy === position ? gathers.add(at[ball]!, outcome) : -1,
-  });
+  const replays: ByMan<Replay> = new Map();
   playInTurn(
     own.league.truth,
     Array.from(at, (k) => grounders.row[k]!),
     men,
     seed,
     {
-      average(ball, outcome) {
+      ball(ball) {
         game.setActual(at[ball]!);
-        for (const position of men.keys()) usual.set(`${ball} ${position}`, describe(ball, position, outcome));
       },
       man(ball, man, position, outcome) {
-        const key = `${man} ${position}`;
-        const list = replays.get(key);
-        const replay = describe(ball, position, outcome);
-        if (list === undefined) replays.set(key, [replay]);
-        else list.push(replay);
+        note(replays, position, man, {
+          out: outcome.outsMade > 0 ? 1 : 0,
+          entry: reachEntry(game, position - 1, outcome),
+          gather: outcome.gatheredBy === position ? gathers.add(at[ball]!, outcome) : -1,
+        });
       },
     },
   );
   const marks = gathers.marks(grounders, models);
-  const mark = (replay: Replay): Entered => {
-    const gathered = replay.gather >= 0 ? marks[replay.gather]! : Number.NaN;
-    return replay.gather < 0
-      ? { out: replay.out, reach: replay.entry, finish: 0, gathers: 0 }
-      : { out: replay.out, reach: replay.entry + gathered, finish: replay.out - gathered, gathers: 1 };
-  };
-  const usualSums = new Map<number, Entered>();
-  for (const position of men.keys())
-    usualSums.set(position, sumOf(at.map((_, ball) => mark(usual.get(`${ball} ${position}`)!))));
-  return new Map(
-    [...replays].map(([key, list]) => {
-      const position = key.split(' ')[1]!;
-      const pairs = list.map((replay) => ({
-        his: mark(replay),
-        other: mark(usual.get(`${replay.ball} ${position}`)!),
-      }));
-      return [key, gainOf(pairs, usualSums.get(Number(position))!, at.length)];
-    }),
-  );
+  const gains = new Map<string, TrueGain>();
+  for (const [position, lists] of replays) {
+    const measured = gainsOf(
+      [...lists.values()].map((list) => list.map((replay) => enter(replay, marks))),
+      at.length,
+    );
+    [...lists.keys()].forEach((man, k) => {
+      gains.set(`${man} ${position}`, measured[k]!);
+    });
+  }
+  return gains;
 }
 
-/** A replay as the book enters it, or a sum of such. */
+/** A replay as the book enters it. */
 interface Entered {
   readonly out: number;
   readonly reach: number;
@@ -111,41 +101,38 @@ interface Entered {
   readonly gathers: number;
 }
 
-function sumOf(list: readonly Entered[]): Entered {
-  const add = (of: (each: Entered) => number) => list.reduce((total, each) => total + of(each), 0);
-  return {
-    out: add(({ out }) => out),
-    reach: add(({ reach }) => reach),
-    finish: add(({ finish }) => finish),
-    gathers: add(({ gathers }) => gathers),
-  };
+function enter({ out, entry, gather }: Replay, marks: Float64Array): Entered {
+  if (gather < 0) return { out, reach: entry, finish: 0, gathers: 0 };
+  return { out, reach: entry + marks[gather]!, finish: out - marks[gather]!, gathers: 1 };
 }
 
-/** Gain over `balls` of which only those in `pairs` can differ; `usual` sums the average man's replays of all. */
-function gainOf(
-  pairs: readonly { readonly his: Entered; readonly other: Entered }[],
-  usual: Entered,
-  balls: number,
-): TrueGain {
-  const own = sumOf(pairs.map(({ his }) => his));
-  const rate = own.finish / Math.max(own.gathers, 1);
-  const usualRate = usual.finish / Math.max(usual.gathers, 1);
-  const stretch = usual.gathers / Math.max(own.gathers, 1);
+/** Gains of the men of one position over `balls`, of which only those in the lists can differ. */
+function gainsOf(men: readonly (readonly Entered[])[], balls: number): TrueGain[] {
+  const sums = men.map((list) => ({
+    finish: sum(list.map(({ finish }) => finish)),
+    gathers: sum(list.map(({ gathers }) => gathers)),
+  }));
+  const usual = sum(sums.map(({ gathers }) => gathers)) / men.length;
+  const rates = sums.map(({ finish, gathers }) => finish / Math.max(gathers, 1));
   // A rate a gather is a ratio: its variance is that of what is left of finish when gathers at the rate are taken out.
-  const beyond = pairs.map(
-    ({ his, other }) => stretch * (his.finish - rate * his.gathers) - (other.finish - usualRate * other.gathers),
+  const beyond = men.map((list, k) => {
+    const stretch = usual / Math.max(sums[k]!.gathers, 1);
+    return list.map(({ finish, gathers }) => stretch * (finish - rates[k]! * gathers));
+  });
+  const finish = measureApart(beyond, balls);
+  const reach = measureApart(
+    men.map((list) => list.map((each) => each.reach)),
+    balls,
   );
-  return {
-    reach: measure(
-      pairs.map(({ his, other }) => his.reach - other.reach),
-      balls,
-    ),
-    finish: { value: (rate - usualRate) * (usual.gathers / balls), variance: measure(beyond, balls).variance },
-    both: measure(
-      pairs.map(({ his, other }) => his.out - other.out),
-      balls,
-    ),
-  };
+  const both = measureApart(
+    men.map((list) => list.map(({ out }) => out)),
+    balls,
+  );
+  return men.map((_, k) => ({
+    reach: reach[k]!,
+    finish: { value: (rates[k]! * usual) / balls, variance: finish[k]!.variance },
+    both: both[k]!,
+  }));
 }
 
 /** The same for balls in the air, given by their rows in the table: a ball caught is an out, and all of it is reach. */
@@ -155,26 +142,20 @@ export function gainsInAir(
   men: MenByPosition,
   seed: number,
 ): Map<string, TrueGain> {
-  const usual = new Float64Array(rows.length);
-  const more = new Map<string, number[]>();
+  const outs: ByMan<number> = new Map();
   playInTurn(own.league.truth, rows, men, seed, {
-    average(ball, { outsMade }) {
-      usual[ball] = outsMade > 0 ? 1 : 0;
-    },
-    man(ball, man, position, { outsMade }) {
-      const key = `${man} ${position}`;
-      const difference = (outsMade > 0 ? 1 : 0) - usual[ball]!;
-      const list = more.get(key);
-      if (list === undefined) more.set(key, [difference]);
-      else list.push(difference);
+    man(_, man, position, { outsMade }) {
+      note(outs, position, man, outsMade > 0 ? 1 : 0);
     },
   });
-  return new Map(
-    [...more].map(([key, list]) => {
-      const reach = measure(list, rows.length);
-      return [key, { reach, finish: NO_GAIN.finish, both: reach }];
-    }),
-  );
+  const gains = new Map<string, TrueGain>();
+  for (const [position, lists] of outs) {
+    const measured = measureApart([...lists.values()], rows.length);
+    [...lists.keys()].forEach((man, k) => {
+      gains.set(`${man} ${position}`, { reach: measured[k]!, finish: NO_GAIN.finish, both: measured[k]! });
+    });
+  }
+  return gains;
 }
 
 /** Entry of reach (method.md 6) on the ball set last, without the gathered mark of who gathered it. */
@@ -191,9 +172,18 @@ function reachEntry({ chanceOrder, value, given }: BallGame, k: number, { gather
   return 0;
 }
 
-/** Mean of differences over `count` balls, those not listed being 0. */
-function measure(differences: readonly number[], count: number): Measured {
-  const sum = differences.reduce((total, each) => total + each, 0);
-  const squares = differences.reduce((total, each) => total + each * each, 0);
-  return { value: sum / count, variance: squares / count ** 2 };
+/**
+ * Each man's mean over `count` balls, those not listed being 0. The luck that all men of the position share is in none of the variances:
+ * they are compared with one another.
+ */
+function measureApart(men: readonly (readonly number[])[], count: number): Measured[] {
+  const usual = men[0]!.map((_, ball) => sum(men.map((list) => list[ball]!)) / men.length);
+  return men.map((list) => ({
+    value: sum(list) / count,
+    variance: sum(list.map((each, ball) => (each - usual[ball]!) ** 2)) / count ** 2,
+  }));
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, each) => total + each, 0);
 }
