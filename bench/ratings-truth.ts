@@ -48,7 +48,7 @@ if (process.argv[2] === 'league') {
       const seed = next++;
       leagues.push(await judgeApart(seed, balls));
       console.error(`seed ${seed}`);
-      if (leagues.length % 5 === 0) report(leagues, balls);
+      if (leagues.length % 5 === 0 && leagues.length < seeds) report(leagues, balls);
     }
   };
   await Promise.all(Array.from({ length: LEAGUES_AT_ONCE }, judgeMore));
