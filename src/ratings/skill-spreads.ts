@@ -33,16 +33,17 @@ export function fitSpreads(
   homes: ReadonlyMap<number, number>,
   settings: SpreadSettings = {},
 ): SkillSpreads {
+  const classes = facetsByClass(window);
   const shifts = new Map<Facet, ReadonlyMap<number, Estimate>>();
-  for (const alike of facetsByClass(window)) {
+  for (const alike of classes) {
     const strangers = poolSpreads(alike.map(({ men }) => findManSpread(men, () => 0)));
     const usual = new Map(alike.map(({ facet }, k) => [facet, medianOf(strangers[k])]));
     for (const [facet, byHome] of expectShifts(alike, homes, usual)) shifts.set(facet, byHome);
   }
   const expected = { homes, shifts };
+  const meanAt = (facet: Facet) => (man: number) => expectedShift(expected, facet, man).mean;
   const facets = new Map<Facet, FacetSpread>();
-  for (const alike of facetsByClass(window)) {
-    const meanAt = (facet: Facet) => (man: number) => expectedShift(expected, facet, man).mean;
+  for (const alike of classes) {
     const fitted = alike.map(({ facet, men }) => fitFacet(men, meanAt(facet), settings.directions ?? true));
     poolSpreads(fitted.map(({ man }) => man)).forEach((man, k) => {
       const { facet, men, league } = alike[k];
