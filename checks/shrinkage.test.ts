@@ -1,5 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { normalCell } from '../src/ratings/man-posterior.ts';
+import { findSpread } from '../src/ratings/man-spread.ts';
+import { restrictedEvidence } from '../src/ratings/restricted-evidence.ts';
 import { shrinkNormal } from '../src/ratings/shrink-normal.ts';
 
 const read = (name: string) => readFileSync(new URL(`references/${name}`, import.meta.url), 'utf8');
@@ -73,6 +76,11 @@ describe('the spread between batches, from their means', () => {
     const means = batchMeans(name);
     const { spread } = shrinkNormal(means, Array(means.length).fill(Math.sqrt(residual / 5)));
     expect(Math.abs(spread ** 2 - between)).toBeLessThan(1e-3);
+    // The search for men's spreads on the logit scale, asked about the same batches in hundreds.
+    const overall = means.reduce((sum, value) => sum + value, 0) / means.length;
+    const cells = means.map((value) => [normalCell(5, (5 * (value - overall)) / 100, residual / 100 ** 2)]);
+    const found = findSpread((tried) => restrictedEvidence(cells, () => Float64Array.of(tried * tried)));
+    expect(Math.abs(100 * found.likeliest - Math.sqrt(between))).toBeLessThan(1e-3);
   });
 });
 

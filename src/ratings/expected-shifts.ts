@@ -63,16 +63,13 @@ const posterior = new ManPosterior();
 function groupEvidence(men: readonly ManFacet[], homes: ReadonlyMap<number, number>, spread: number): GroupEvidence[] {
   const groups = new Map<number, { score: number; information: number }>();
   const between = spread * spread;
-  const variance = new Float64Array(1);
   for (const { man, all } of men) {
     const home = homes.get(man);
     if (home === undefined) continue;
     const group = groups.get(home) ?? { score: 0, information: 0 };
-    // A normal y about a mean m has the posterior mean m + (1 - v / between)(y - m): read backward.
     posterior.fit([all], Float64Array.of(between));
-    posterior.covarianceInto(variance);
-    group.score += posterior.shift[0] / spread;
-    group.information += 1 - variance[0] / between;
+    group.score += posterior.score * spread;
+    group.information += posterior.information * between;
     groups.set(home, group);
   }
   return [...groups].map(([home, group]) => ({ home, ...group }));

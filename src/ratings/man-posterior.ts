@@ -74,6 +74,9 @@ export class ManPosterior {
   shift = new Float64Array(0);
   /** Logarithm of the marginal likelihood, against that of the same outcomes with all shifts 0. */
   logEvidence = 0;
+  /** What the outcomes say of a mean m that all shifts would share: log likelihood score m - information m^2 / 2. */
+  score = 0;
+  information = 0;
 
   /** `prior` is the covariance K, cells x cells; it is kept until the next fit. */
   fit(cells: readonly Cell[], prior: Float64Array): void {
@@ -97,6 +100,7 @@ export class ManPosterior {
     this.factorise(cells);
     this.logEvidence = value;
     for (let c = 0; c < cells.length; c += 1) this.logEvidence -= Math.log(this.factor[c * cells.length + c]);
+    this.sumUp();
   }
 
   /** Posterior covariance K - K W^1/2 B^-1 W^1/2 K of the last fit's shifts, cells x cells. */
@@ -117,6 +121,20 @@ export class ManPosterior {
         for (let e = 0; e < n; e += 1) sum -= half[e * n + c] * half[e * n + d];
         out[c * n + d] = sum;
       }
+    }
+  }
+
+  /** 1'a, and 1' W^1/2 B^-1 W^1/2 1 = 1' (K + W^-1)^-1 1. */
+  private sumUp(): void {
+    const { size: n, root, factor, step, a } = this;
+    this.score = 0;
+    this.information = 0;
+    for (let c = 0; c < n; c += 1) {
+      step[c] = root[c];
+      for (let d = 0; d < c; d += 1) step[c] -= factor[c * n + d] * step[d];
+      step[c] /= factor[c * n + c];
+      this.score += a[c];
+      this.information += step[c] * step[c];
     }
   }
 

@@ -1,8 +1,9 @@
 import { type Expectations, expectedShift, expectShifts } from './expected-shifts.ts';
 import type { FacetSpread } from './facet-spread.ts';
-import { about, type Cell, type Estimate, ManPosterior } from './man-posterior.ts';
+import { about, type Cell, type Estimate } from './man-posterior.ts';
 import { findSpread, medianOf, SPREAD_DRAWS, SPREAD_GRID, type Spread } from './man-spread.ts';
 import { poolSpreads } from './pooled-spreads.ts';
+import { restrictedEvidence } from './restricted-evidence.ts';
 import { NOTHING_SHARED, type SharedSkill, shareSkill } from './shared-skill.ts';
 import { ballClassOf, type Facet, type ManFacet, type SkillWindow } from './skill-window.ts';
 import { linkSurplus } from './surplus-link.ts';
@@ -74,7 +75,7 @@ type MeanOf = (man: number) => number;
 
 function findManSpread(men: readonly ManFacet[], meanOf: MeanOf): Spread {
   const whole = men.map(({ man, all }): readonly Cell[] => [about(meanOf(man), all)]);
-  return findSpread((spread) => logEvidence(whole, spread, 0));
+  return findSpread((spread) => alikeEvidence(whole, spread, 0));
 }
 
 function fitFacet(men: readonly ManFacet[], meanOf: MeanOf, tryDirections: boolean): Omit<FacetSpread, 'surplus'> {
@@ -83,25 +84,15 @@ function fitFacet(men: readonly ManFacet[], meanOf: MeanOf, tryDirections: boole
   if (!tryDirections || parted.every((cells) => cells.length < 2)) {
     return { man, direction: null, directionTried: NO_SPREAD };
   }
-  const directionTried = findSpread((spread) => logEvidence(parted, man.likeliest, spread));
+  const directionTried = findSpread((spread) => alikeEvidence(parted, man.likeliest, spread));
   if (2 * directionTried.gain <= CARRIED) return { man, direction: null, directionTried };
-  const beside = findSpread((spread) => logEvidence(parted, spread, directionTried.likeliest));
+  const beside = findSpread((spread) => alikeEvidence(parted, spread, directionTried.likeliest));
   return { man: beside, direction: directionTried, directionTried };
 }
 
-const posterior = new ManPosterior();
-
-/** Log marginal likelihood of men whose cells share one shift but for a part of each cell's own. */
-function logEvidence(men: readonly (readonly Cell[])[], between: number, apart: number): number {
-  const priors: Float64Array[] = [];
-  let sum = 0;
-  for (const cells of men) {
-    const n = cells.length;
-    priors[n] ??= alikePrior(n, between, apart);
-    posterior.fit(cells, priors[n]);
-    sum += posterior.logEvidence;
-  }
-  return sum;
+/** Of men whose cells share one shift but for a part of each cell's own. */
+function alikeEvidence(men: readonly (readonly Cell[])[], between: number, apart: number): number {
+  return restrictedEvidence(men, (n) => alikePrior(n, between, apart));
 }
 
 function alikePrior(n: number, between: number, apart: number): Float64Array {
