@@ -5,6 +5,7 @@ import type { FittedModel } from '../models/fitted-model.ts';
 import { type Fitting, together } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
 import type { FitChoices } from './fit-chance.ts';
+import { beginningAt, nameFits, sameChoices } from './fit-choices.ts';
 import { WHOLE } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
 import { type ColumnsOf, fitsByKnowledge, isEnoughFor, type Knowledge, predictByKnowledge } from './knowledge.ts';
@@ -153,10 +154,39 @@ export function* finishFits(grounders: Grounders, choices: FitChoices = {}): Fit
 
 function* positionFinishFits(position: number, grounders: Grounders, choices: FitChoices): Fitting<FittedModel[]> {
   const rows = gatherRows(grounders, (by) => by === position);
-  const withTarget = rows.filter((at) => recordedTarget(grounders, at) > 0);
-  const levels = yield* levelFits(position, grounders, withTarget, recordedTargets(grounders, withTarget), choices);
-  if (withTarget.length === rows.length) return levels;
-  return yield* levelFits(position, grounders, rows, likelyTargets(levels, grounders, rows), choices);
+  const gathers = collectGathers(grounders, position, rows, recordedTargets(grounders, rows));
+  const levels = yield* levelFits(
+    grounders,
+    keepGathers(gathers, (k) => gathers.targets[k] > 0),
+    choices,
+  );
+  if (gathers.targets.every((target) => target > 0)) return levels;
+  const again = { ...choices, ...beginningAt(nameFits(levels)) };
+  return yield* levelFits(grounders, { ...gathers, targets: likelyTargets(levels, grounders, rows) }, again);
+}
+
+/**
+ * Fits G again to the gathers on some grounders, without the choices that all of them made: terms, smoothing and the bases to which nobody
+ * threw are those of `finish`. `isKept` is asked by number of the grounder.
+ */
+export function* finishFitsOfSome(
+  finish: FinishModel,
+  grounders: Grounders,
+  isKept: (at: number) => boolean,
+): Fitting<FinishModel> {
+  const choices = sameChoices(nameFits(finish.infield.flat()));
+  const infield = yield* together(
+    finish.infield.map((levels, k) => {
+      const rows = gatherRows(grounders, (by) => by === k + 1);
+      const gathers = collectGathers(grounders, k + 1, rows, likelyTargets(levels, grounders, rows));
+      return levelFits(
+        grounders,
+        keepGathers(gathers, (i) => isKept(rows[i])),
+        choices,
+      );
+    }),
+  );
+  return { infield, outfieldRate: finish.outfieldRate };
 }
 
 /**
@@ -188,35 +218,53 @@ function recordedTargets(grounders: Grounders, rows: Int32Array): Uint8Array {
   return Uint8Array.from(rows, (at) => recordedTarget(grounders, at));
 }
 
+/** Gathers of one position to fit; columns have the length of `rows`, which numbers the grounders. */
+interface Gathers {
+  readonly position: number;
+  readonly rows: Int32Array;
+  readonly targets: Uint8Array;
+  /** Level of the man who gathered, from 1 on; 0 for one whose name is not known. */
+  readonly man: Uint16Array;
+  /** The largest level. */
+  readonly men: number;
+}
+
+function collectGathers(grounders: Grounders, position: number, rows: Int32Array, targets: Uint8Array): Gathers {
+  const { fielder } = grounders.table;
+  const levels = new Map<number, number>();
+  const man = Uint16Array.from(rows, (at) => {
+    const own = fielder[grounders.row[at] * POSITION_COUNT + position - 1];
+    if (own < 0) return 0;
+    const known = levels.get(own) ?? levels.size + 1;
+    levels.set(own, known);
+    return known;
+  });
+  return { position, rows, targets, man, men: levels.size };
+}
+
+/** Some of the gathers; the men keep their levels. */
+function keepGathers(gathers: Gathers, isKept: (k: number) => boolean): Gathers {
+  const kept = (_: number, k: number) => isKept(k);
+  return {
+    ...gathers,
+    rows: gathers.rows.filter(kept),
+    targets: gathers.targets.filter(kept),
+    man: gathers.man.filter(kept),
+  };
+}
+
 function levelFits(
-  position: number,
   grounders: Grounders,
-  rows: Int32Array,
-  targets: Uint8Array,
+  { position, rows, targets, man, men }: Gathers,
   choices: FitChoices,
 ): Fitting<FittedModel[]> {
-  const men = numberMen(grounders, rows, position);
   const average = columnsWith(grounders, targets);
   const columnsOf: ColumnsOf = (own, places) => ({
     ...average(own, places),
-    man: Uint16Array.from(places, (k) => men.level[k]),
+    man: Uint16Array.from(places, (k) => man[k]),
   });
-  const knowledge = KNOWLEDGE.map((known) => ({ ...known, terms: [...known.terms, manTerm(men.count)] }));
+  const knowledge = KNOWLEDGE.map((known) => ({ ...known, terms: [...known.terms, manTerm(men)] }));
   return fitsByKnowledge(`finish ${position}`, knowledge, grounders, rows, columnsOf, grounders.closed, choices);
-}
-
-/** Levels, from 1 on, of the men who gathered, by place in `rows`; 0 for a man whose name is not known. */
-function numberMen(grounders: Grounders, rows: Int32Array, position: number) {
-  const { fielder } = grounders.table;
-  const levels = new Map<number, number>();
-  const level = Uint16Array.from(rows, (at) => {
-    const man = fielder[grounders.row[at] * POSITION_COUNT + position - 1];
-    if (man < 0) return 0;
-    const known = levels.get(man) ?? levels.size + 1;
-    levels.set(man, known);
-    return known;
-  });
-  return { level, count: levels.size };
 }
 
 function columnsWith(grounders: Grounders, targets: Uint8Array): ColumnsOf {

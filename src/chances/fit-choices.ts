@@ -20,3 +20,16 @@ export function beginningAt(earlier: NamedFits): FitChoices {
     },
   };
 }
+
+/** Fit again as these were fitted: their terms, their smoothing held, their coefficients to begin at. */
+export function sameChoices(fits: NamedFits): FitChoices {
+  const known = (name: string) => fits.get(name);
+  return {
+    terms: (name, own) => {
+      const fit = known(name);
+      return fit === undefined ? own : specOf(fit).terms;
+    },
+    smoothing: (name) => known(name)?.smoothing,
+    ...beginningAt(fits),
+  };
+}

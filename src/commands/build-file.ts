@@ -1,5 +1,7 @@
 import { type AirModelsFile, fromAirModelsFile, toAirModelsFile } from '../chances/air/air-models-file.ts';
 import type { DrawSettings } from '../chances/even-draws.ts';
+import { type FinishModelFile, fromFinishModelFile, toFinishModelFile } from '../chances/finish-model-file.ts';
+import type { FinishOnOtherGames } from '../chances/finish-on-other-games.ts';
 import {
   fromGrounderModelsFile,
   type GrounderModelsFile,
@@ -14,8 +16,10 @@ import type { SkillsFile } from '../ratings/skills.ts';
 import type { BookModels } from './score-book.ts';
 
 const MODEL_FILE = 'models.json';
+/** Apart from the others, because only an update asks for it. */
+const OTHER_GAMES_FILE = 'other-games.json';
 /** Goes up by 1 whenever a model gains, loses or changes a term, so that models of another shape are never asked. */
-const FORMAT = 1;
+const FORMAT = 2;
 
 /** What a build leaves beside its tables so that one play can be taken apart, and new plays scored, the same to the last bit. */
 export interface BuildFile {
@@ -38,8 +42,16 @@ interface StoredBuild {
   readonly skills: SkillsFile | null;
 }
 
+interface StoredOtherGames {
+  readonly format: number;
+  readonly finish: readonly FinishModelFile[];
+}
+
 /** Model files of a build, by name. */
-export function packBuild({ models, groups, draws, skills }: BuildFile): Record<string, Uint8Array> {
+export function packBuild(
+  { models, groups, draws, skills }: BuildFile,
+  finishOnOtherGames: FinishOnOtherGames,
+): Record<string, Uint8Array> {
   const { grounders, turn, air, values, hits } = models;
   const stored: StoredBuild = {
     format: FORMAT,
@@ -52,16 +64,39 @@ export function packBuild({ models, groups, draws, skills }: BuildFile): Record<
     draws: { draws: draws.draws, window: draws.window, seed: draws.seed },
     skills,
   };
-  return { [MODEL_FILE]: new TextEncoder().encode(JSON.stringify(stored)) };
+  const otherGames: StoredOtherGames = { format: FORMAT, finish: finishOnOtherGames.map(toFinishModelFile) };
+  return { [MODEL_FILE]: toBytes(stored), [OTHER_GAMES_FILE]: toBytes(otherGames) };
 }
 
+function toBytes(stored: StoredBuild | StoredOtherGames): Uint8Array {
+  return new TextEncoder().encode(JSON.stringify(stored));
+}
+
+/** Gives the bytes of a model file by its name. */
+type ReadFile = (name: string) => Promise<Uint8Array>;
+
 /**
- * Reads what `packBuild` wrote; `read` gives the bytes of a model file by name.
+ * Reads what `packBuild` wrote, but for the models on other games.
  * @throws ExpectedFailure `book`: the models are damaged, or were made by another release
  */
-export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): Promise<BuildFile> {
-  const stored: StoredBuild = JSON.parse(new TextDecoder().decode(await read(MODEL_FILE)));
+export function unpackBuild(read: ReadFile): Promise<BuildFile> {
+  return unpackFile(read, MODEL_FILE, unpackModels);
+}
+
+/** Reads the models on other games. Throws like unpackBuild. */
+export function unpackOtherGames(read: ReadFile): Promise<FinishOnOtherGames> {
+  return unpackFile(read, OTHER_GAMES_FILE, ({ finish }: StoredOtherGames) => finish.map(fromFinishModelFile));
+}
+
+async function unpackFile<Stored extends { readonly format: number }, Content>(
+  read: ReadFile,
+  name: string,
+  unpack: (stored: Stored) => Content,
+): Promise<Content> {
+  const stored: Stored = JSON.parse(new TextDecoder().decode(await read(name)));
   try {
+    if (stored.format !== FORMAT)
+      throw new RangeError(`their format is ${stored.format ?? 'not told'}, and ${FORMAT} is wanted`);
     return unpack(stored);
   } catch (thrown) {
     if (!(thrown instanceof RangeError)) throw thrown;
@@ -75,10 +110,7 @@ export async function unpackBuild(read: (name: string) => Promise<Uint8Array>): 
   }
 }
 
-function unpack(stored: StoredBuild): BuildFile {
-  if (stored.format !== FORMAT)
-    throw new RangeError(`their format is ${stored.format ?? 'not told'}, and ${FORMAT} is wanted`);
-  const { grounders, turn, air, values, hits, groups, draws, skills } = stored;
+function unpackModels({ grounders, turn, air, values, hits, groups, draws, skills }: StoredBuild): BuildFile {
   return {
     models: {
       grounders: grounders && fromGrounderModelsFile(grounders),

@@ -12,7 +12,7 @@ import { packBuild, unpackBuild } from './build-file.ts';
 import { type BuildReport, reportBuild } from './build-report.ts';
 import { fitOnThreads, threadsFor } from './fits/fit-on-threads.ts';
 import { scoreAndTabulate } from './score-and-tabulate.ts';
-import { type BookModels, bookFits, listBookFits, selectPlays } from './score-book.ts';
+import { bookFits, type FittedModels, listBookFits, selectPlays } from './score-book.ts';
 
 export interface BuildOptions {
   readonly book: string;
@@ -69,7 +69,7 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
       tables,
-      models: packBuild({ models, groups, draws: options, skills }),
+      models: packBuild({ models, groups, draws: options, skills }, models.finishOnOtherGames),
       settings: {
         runs: options.runs,
         window: options.window,
@@ -97,7 +97,7 @@ async function lastFits(book: Book): Promise<NamedFits> {
   }
 }
 
-async function fitOrExplain(fit: () => Promise<BookModels>): Promise<BookModels> {
+async function fitOrExplain(fit: () => Promise<FittedModels>): Promise<FittedModels> {
   try {
     return await fit();
   } catch (thrown) {

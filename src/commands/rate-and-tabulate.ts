@@ -5,7 +5,7 @@ import { type RatedBook, rateBook } from './rate-book.ts';
 import { startRatingHands } from './ratings/rating-hands.ts';
 import { type BootstrapSettings, sumGames } from './results/game-sums.ts';
 import { estimateTables, ledgerTables } from './results/result-tables.ts';
-import type { BookModels, BookPlays, ScoredBook } from './score-book.ts';
+import type { BookPlays, FittedModels, ScoredBook } from './score-book.ts';
 
 export interface RatedTables {
   readonly rated: RatedBook;
@@ -19,7 +19,7 @@ export interface RatedTables {
  */
 export async function rateAndTabulate(
   plays: BookPlays,
-  models: BookModels,
+  models: FittedModels,
   scored: ScoredBook,
   people: PeopleFacts,
   bootstrap: BootstrapSettings,

@@ -1,6 +1,7 @@
 import type { PeopleFacts } from '../book/read-people.ts';
 import { AirChances } from '../chances/air/air-chances.ts';
 import type { ClassPlays } from '../chances/class-plays.ts';
+import { finishChancesOnOtherGames } from '../chances/finish-on-other-games.ts';
 import { GrounderChances } from '../chances/grounder-chances.ts';
 import type { PlayTable } from '../chances/play-table.ts';
 import type { FielderTotals } from '../ledger/season-totals.ts';
@@ -13,7 +14,7 @@ import { fitPlayingTime, type PlayingTime } from '../ratings/playing-time.ts';
 import { collectEvidence, type SeasonRatings, seasonsOf } from '../ratings/rate-seasons.ts';
 import { rateTeamPlacement, type TeamPlacement } from '../ratings/team-placement.ts';
 import type { RatingHands } from './ratings/rating-hands.ts';
-import type { BookModels, BookPlays, ScoredBook } from './score-book.ts';
+import type { BookPlays, FittedModels, ScoredBook } from './score-book.ts';
 
 /** The ratings of a book: of men as of the end of every season, of clubs' placement, and what is expected of the next season. */
 export interface RatedBook {
@@ -30,7 +31,7 @@ export interface RatedBook {
 /** Rates everybody (method.md 10). `totals` has the sums of the same ledgers. */
 export async function rateBook(
   { table, grounders, air }: BookPlays,
-  models: BookModels,
+  models: FittedModels,
   { ledgers }: ScoredBook,
   totals: readonly FielderTotals[],
   people: PeopleFacts,
@@ -42,7 +43,11 @@ export async function rateBook(
   const evidence = collectEvidence(
     models.grounders === null || ground === undefined
       ? null
-      : { ledger: ground, chances: new GrounderChances(grounders, models.grounders) },
+      : {
+          ledger: ground,
+          chances: new GrounderChances(grounders, models.grounders),
+          gathered: finishChancesOnOtherGames(models.finishOnOtherGames, grounders),
+        },
     models.air === null || inAir === undefined ? null : { ledger: inAir, chances: new AirChances(air, models.air) },
     throwing,
   );

@@ -7,7 +7,7 @@ import { skillsFile } from '../ratings/rate-seasons.ts';
 import type { SkillsFile } from '../ratings/skills.ts';
 import { rateAndTabulate } from './rate-and-tabulate.ts';
 import type { BootstrapSettings } from './results/game-sums.ts';
-import { type BookModels, type BookPlays, type ScoredBook, scoreBook } from './score-book.ts';
+import { type BookPlays, type FittedModels, type ScoredBook, scoreBook } from './score-book.ts';
 
 export interface ScoreSettings {
   readonly runs: RunMode;
@@ -30,7 +30,7 @@ export interface TabulatedBook extends ScoredBook {
  */
 export async function scoreAndTabulate(
   plays: BookPlays,
-  models: BookModels,
+  models: FittedModels,
   settings: ScoreSettings,
   people: PeopleFacts,
   progress: Progress,

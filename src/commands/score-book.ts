@@ -1,6 +1,7 @@
 import { type AirBalls, selectAirBalls } from '../chances/air/air-balls.ts';
 import { type AirModels, airFits, listAirFits } from '../chances/air/air-models.ts';
 import type { DrawSettings } from '../chances/even-draws.ts';
+import { type FinishOnOtherGames, finishFitsOnOtherGames } from '../chances/finish-on-other-games.ts';
 import type { FitChoices } from '../chances/fit-chance.ts';
 import { type GrounderModels, grounderFits, listGrounderFits } from '../chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../chances/grounders.ts';
@@ -16,7 +17,7 @@ import { addTurns, type TurnBalance } from '../ledger/turn-entries.ts';
 import { type Fitting, type TaskFit, together } from '../models/fitting.ts';
 import type { Progress } from '../progress.ts';
 
-/** Everything fitted for a book; a class of balls that the book lacks has no models. */
+/** Everything fitted for a book that marks and entries rest on; a class of balls that the book lacks has no models. */
 export interface BookModels {
   readonly grounders: GrounderModels | null;
   readonly turn: TurnModel | null;
@@ -25,6 +26,11 @@ export interface BookModels {
   readonly values: RunValues;
   /** Which hit a ball would be; null in mode `flat`. */
   readonly hits: HitModel | null;
+}
+
+/** The same, and what ratings rest on besides. */
+export interface FittedModels extends BookModels {
+  readonly finishOnOtherGames: FinishOnOtherGames;
 }
 
 /** A book's plays by class. */
@@ -43,17 +49,29 @@ export function* bookFits(
   { table, grounders, air }: BookPlays,
   mode: RunMode,
   choices: FitChoices = {},
-): Fitting<BookModels> {
+): Fitting<FittedModels> {
   const [ofGrounders, turn, ofAir, hits] = yield* together([
-    fitsIf(grounders.count > 0, grounderFits(grounders, choices)),
+    fitsIf(grounders.count > 0, groundFits(grounders, choices)),
     fitsIf(grounders.count > 0, turnFits(grounders, choices)),
     fitsIf(air.count > 0, airFits(air, choices)),
     fitsIf(mode !== 'flat', hitFits(table, choices)),
   ]);
-  return { grounders: ofGrounders, turn, air: ofAir, values: runValues(table), hits };
+  return {
+    grounders: ofGrounders?.models ?? null,
+    turn,
+    air: ofAir,
+    values: runValues(table),
+    hits,
+    finishOnOtherGames: ofGrounders?.finishOnOtherGames ?? [],
+  };
 }
 
-/** Every fit of a book's models. */
+function* groundFits(grounders: Grounders, choices: FitChoices) {
+  const models = yield* grounderFits(grounders, choices);
+  return { models, finishOnOtherGames: yield* finishFitsOnOtherGames(grounders, models.finish) };
+}
+
+/** Every fit of a book's models but those on other games, which are made from them. */
 export function listBookFits({ grounders, turn, air, hits }: BookModels): TaskFit[] {
   return [
     ...(grounders === null ? [] : listGrounderFits(grounders)),

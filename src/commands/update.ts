@@ -6,7 +6,7 @@ import { readModelFile, replaceResults } from '../book/replace-results.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { RunMode } from '../ledger/runs/stakes.ts';
 import type { Progress } from '../progress.ts';
-import { packBuild, unpackBuild } from './build-file.ts';
+import { packBuild, unpackBuild, unpackOtherGames } from './build-file.ts';
 import { type BuildReport, reportBuild } from './build-report.ts';
 import { threadsFor } from './fits/fit-on-threads.ts';
 import { scoreAndTabulate } from './score-and-tabulate.ts';
@@ -40,7 +40,9 @@ const FITTED_PLAYS = 'fitted_plays';
 export async function update({ book: dir }: UpdateOptions, effects: UpdateEffects): Promise<UpdateReport> {
   const book = await openBook(dir, { access: 'write', command: 'update', now: effects.now });
   try {
-    const { models, draws } = await unpackBuild((name) => readModelFile(book, name));
+    const read = (name: string) => readModelFile(book, name);
+    const { models, draws } = await unpackBuild(read);
+    const finishOnOtherGames = await unpackOtherGames(read);
     const settings = await readSettings(book.store);
     const [before] = await book.store.rows('SELECT count(*) AS n FROM marks');
     const marked = Number(before?.n);
@@ -51,11 +53,17 @@ export async function update({ book: dir }: UpdateOptions, effects: UpdateEffect
     const people = await readPeople(book);
     const bootstrap = { replicates: Number(settings.replicates), seed: Number(settings.seed) };
     const scoring = { runs, draws, bootstrap, threads: threadsFor(plays.table.count) };
-    const { ledgers, tables, skills } = await scoreAndTabulate(plays, models, scoring, people, effects.progress);
+    const { ledgers, tables, skills } = await scoreAndTabulate(
+      plays,
+      { ...models, finishOnOtherGames },
+      scoring,
+      people,
+      effects.progress,
+    );
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
       tables,
-      models: packBuild({ models, groups, draws, skills }),
+      models: packBuild({ models, groups, draws, skills }, finishOnOtherGames),
       settings: { ...settings, [FITTED_PLAYS]: String(fittedPlays) },
     });
     const newPlays = plays.grounders.count + plays.air.count - marked;

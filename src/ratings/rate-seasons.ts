@@ -16,6 +16,11 @@ export interface RatedClass {
   readonly chances: DefenderChances;
 }
 
+/** Grounders, with the gathered marks of models that have not seen the play's game, before balancing. */
+export interface RatedGround extends RatedClass {
+  readonly gathered: Float64Array;
+}
+
 /** Evidence on both skills by class of balls: on the ground, in the air. Finish has the ground alone. */
 export interface RatingEvidence {
   readonly reach: readonly SkillEvidence[];
@@ -38,12 +43,12 @@ export interface SeasonRatings {
 const NO_EVIDENCE: SkillEvidence = { men: [], league: [] };
 
 /** Sums what is known of everybody. A class of balls that the book lacks is null; `hands` has a code of HANDS by person. */
-export function collectEvidence(ground: RatedClass | null, air: RatedClass | null, hands: Uint8Array): RatingEvidence {
+export function collectEvidence(ground: RatedGround | null, air: RatedClass | null, hands: Uint8Array): RatingEvidence {
   const reachOf = (rated: RatedClass | null) =>
     rated === null ? NO_EVIDENCE : sumEvidence(collectReachRows(rated.ledger, rated.chances, hands));
   return {
     reach: [reachOf(ground), reachOf(air)],
-    finish: [ground === null ? NO_EVIDENCE : sumEvidence(collectFinishRows(ground.ledger))],
+    finish: [ground === null ? NO_EVIDENCE : sumEvidence(collectFinishRows(ground.ledger.plays, ground.gathered))],
   };
 }
 

@@ -6,6 +6,7 @@ export type Starts = Readonly<Partial<Record<3 | 4 | 5 | 6, readonly [number, nu
 /** One play as a test wants it; what it leaves out is a routine grounder toward short with everybody in his usual place. */
 export interface Fabricated {
   readonly id?: string;
+  readonly game?: string;
   readonly club?: string;
   readonly season?: number;
   /** Day of the season, from 0. */
@@ -39,6 +40,8 @@ export const USUAL: Required<{ readonly [K in 3 | 4 | 5 | 6]: readonly [number, 
 /** Beyond any plausible chance: more than 60 ft from every fair line through the infield that the tests use. */
 export const AWAY: Starts = { 3: [200, 5], 4: [190, 5], 5: [-200, 5], 6: [-190, 5] };
 
+const gameOf = ({ game }: Fabricated) => game ?? 'game-1';
+
 /** A table of fabricated plays, each club with nine men of its own, in canonical order. */
 export function fabricatePlays(plays: readonly Fabricated[]): PlayTable {
   const ids = plays.map(({ id }, k) => id ?? `play-${String(k).padStart(6, '0')}`);
@@ -46,7 +49,7 @@ export function fabricatePlays(plays: readonly Fabricated[]): PlayTable {
   place.sort((a, b) => (plays[a]!.season ?? 2031) - (plays[b]!.season ?? 2031) || (ids[a]! < ids[b]! ? -1 : 1));
   const table = allocatePlayTable(plays.length);
   const clubs = [...new Set(plays.map(({ club }) => club ?? 'Reed'))];
-  table.games = ['game-1'];
+  table.games = [...new Set(plays.map(gameOf))];
   table.parks = ['park'];
   table.teams = [...clubs, 'Guests'];
   table.people = [...clubs.flatMap((club) => [1, 2, 3, 4, 5, 6, 7, 8, 9].map((p) => `${club}-${p}`)), 'batter'];
@@ -54,7 +57,7 @@ export function fabricatePlays(plays: readonly Fabricated[]): PlayTable {
     const play = plays[from]!;
     const club = clubs.indexOf(play.club ?? 'Reed');
     table.playId[row] = ids[from]!;
-    table.game[row] = 0;
+    table.game[row] = table.games.indexOf(gameOf(play));
     table.park[row] = 0;
     table.season[row] = play.season ?? 2031;
     table.date[row] = Math.round(Date.UTC(table.season[row]!, 3, 1) / 86_400_000) + (play.day ?? 0);

@@ -6,7 +6,7 @@ import { readPeople } from '../../src/book/read-people.ts';
 import { readPlayTable } from '../../src/book/read-play-table.ts';
 import { readModelFile } from '../../src/book/replace-results.ts';
 import { build } from '../../src/commands/build.ts';
-import { unpackBuild } from '../../src/commands/build-file.ts';
+import { unpackBuild, unpackOtherGames } from '../../src/commands/build-file.ts';
 import { intake } from '../../src/commands/intake.ts';
 import { scoreAndTabulate } from '../../src/commands/score-and-tabulate.ts';
 import { selectPlays } from '../../src/commands/score-book.ts';
@@ -81,13 +81,15 @@ it("brings a season's last weeks in with the models as they are: the same as sco
   expect(await tablesOf(book)).toEqual(before);
 
   const opened = await open(book);
-  const { models, draws } = await unpackBuild((name) => readModelFile(opened, name));
+  const read = (name: string) => readModelFile(opened, name);
+  const { models, draws } = await unpackBuild(read);
+  const finishOnOtherGames = await unpackOtherGames(read);
   const plays = selectPlays(await readPlayTable(opened));
   const people = await readPeople(opened);
   await opened.close();
   const scored = await scoreAndTabulate(
     plays,
-    models,
+    { ...models, finishOnOtherGames },
     { runs: 'neutral', draws, bootstrap: { replicates: 100, seed: 3 }, threads: 1 },
     people,
     SILENT,

@@ -1,4 +1,5 @@
 import { AirChances } from '../../src/chances/air/air-chances.ts';
+import { finishChancesOnOtherGames } from '../../src/chances/finish-on-other-games.ts';
 import { FULL } from '../../src/chances/grades.ts';
 import { GrounderChances } from '../../src/chances/grounder-chances.ts';
 import type { GrounderModels } from '../../src/chances/grounder-models.ts';
@@ -45,7 +46,11 @@ export function leagueEvidence(options: LeagueOptions): LeagueEvidence {
     grounders: plays.grounders,
     models: models.grounders!,
     evidence: collectEvidence(
-      { ledger: ground, chances: new GrounderChances(plays.grounders, models.grounders!) },
+      {
+        ledger: ground,
+        chances: new GrounderChances(plays.grounders, models.grounders!),
+        gathered: finishChancesOnOtherGames(models.finishOnOtherGames, plays.grounders),
+      },
       { ledger: air, chances: new AirChances(plays.air, models.air!) },
       hands,
     ),

@@ -1,7 +1,7 @@
 import { finishChances } from '../../src/chances/finish-model.ts';
 import type { GrounderModels } from '../../src/chances/grounder-models.ts';
 import type { Grounders } from '../../src/chances/grounders.ts';
-import { takePlays } from '../../src/chances/trust/take-plays.ts';
+import { takePlays } from '../../src/chances/take-plays.ts';
 import type { Outcome } from '../../src/league/physics/situation.ts';
 
 /** Replayed gathers of grounders, as a careful crew would have recorded them. */

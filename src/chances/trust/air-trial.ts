@@ -6,13 +6,13 @@ import { type AirModels, airChanceFits, listAirFits } from '../air/air-models.ts
 import { type AirData, collectAirRows } from '../air/air-rows.ts';
 import { carryFits, type Flights, projectFlights } from '../air/carry.ts';
 import type { KeptModel } from '../air/kept-model.ts';
-import { nameFits } from '../fit-choices.ts';
+import { nameFits, sameChoices } from '../fit-choices.ts';
+import { splitAt, takePlays } from '../take-plays.ts';
+import { additiveChoices } from './additive-choices.ts';
 import { AnswerDraft, type Answers } from './answers.ts';
 import { ballOf } from './ball-answers.ts';
-import { additiveChoices, sameChoices } from './fold-choices.ts';
 import { assignFolds, type FoldSettings } from './folds.ts';
 import { ShareTable } from './plainer-models.ts';
-import { splitAt, takePlays } from './take-plays.ts';
 
 interface AirChanceModels {
   readonly reach: readonly FittedModel[];

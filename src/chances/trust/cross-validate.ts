@@ -4,19 +4,19 @@ import { type ChanceRows, collectChanceRows } from '../chance-rows.ts';
 import { type DirectOpening, directFits, predictDirectOpening } from '../direct-opening.ts';
 import { type FinishModel, finishChances, finishFits } from '../finish-model.ts';
 import type { FitChoices } from '../fit-chance.ts';
-import { nameFits } from '../fit-choices.ts';
+import { nameFits, sameChoices } from '../fit-choices.ts';
 import { FULL, WHOLE } from '../grades.ts';
 import { type GrounderModels, grounderFits, listGrounderFits } from '../grounder-models.ts';
 import { type Grounders, INFIELD_SIZE } from '../grounders.ts';
 import { type PositionChances, positionFits } from '../reach-model.ts';
+import { splitAt, takePlays } from '../take-plays.ts';
 import { type TravelModel, travelFit } from '../travel-time.ts';
+import { additiveChoices } from './additive-choices.ts';
 import { AnswerDraft, type Answers } from './answers.ts';
 import { ballOf } from './ball-answers.ts';
-import { additiveChoices, sameChoices } from './fold-choices.ts';
 import { assignFolds, type FoldSettings } from './folds.ts';
 import { ShareTable } from './plainer-models.ts';
 import { type PlayedOut, playOut } from './set-marks.ts';
-import { splitAt, takePlays } from './take-plays.ts';
 import { TravelDraft, type TravelErrors } from './travel-errors.ts';
 
 /** Answers of every model to balls that it had not seen. */

@@ -1,14 +1,14 @@
 import { type Fitting, together } from '../../models/fitting.ts';
-import { nameFits } from '../fit-choices.ts';
+import { nameFits, sameChoices } from '../fit-choices.ts';
 import type { Grounders } from '../grounders.ts';
+import { splitAt, takePlays } from '../take-plays.ts';
 import { listTurnFits, type TurnModel, turnChances, turnFits } from '../turn-model.ts';
 import { selectTurnPlays } from '../turn-plays.ts';
+import { additiveChoices } from './additive-choices.ts';
 import { AnswerDraft, type Answers } from './answers.ts';
 import { ballOf } from './ball-answers.ts';
-import { additiveChoices, sameChoices } from './fold-choices.ts';
 import { assignFolds, type FoldSettings } from './folds.ts';
 import { ShareTable } from './plainer-models.ts';
-import { splitAt, takePlays } from './take-plays.ts';
 
 /** Answers about second outs on games that the models had not seen, as crossValidation gets those about the first. */
 export function* turnTrial(

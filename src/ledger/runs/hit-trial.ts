@@ -1,10 +1,10 @@
-import { nameFits } from '../../chances/fit-choices.ts';
+import { nameFits, sameChoices } from '../../chances/fit-choices.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
+import { splitAt } from '../../chances/take-plays.ts';
+import { additiveChoices } from '../../chances/trust/additive-choices.ts';
 import { AnswerDraft, type Answers } from '../../chances/trust/answers.ts';
-import { additiveChoices, sameChoices } from '../../chances/trust/fold-choices.ts';
 import { assignFolds, type FoldSettings } from '../../chances/trust/folds.ts';
 import { ShareTable } from '../../chances/trust/plainer-models.ts';
-import { splitAt } from '../../chances/trust/take-plays.ts';
 import { type Fitting, together } from '../../models/fitting.ts';
 import { type HitModel, hitFits, hitOf, hitRows, listHitFits, predictHits } from './hit-model.ts';
 

@@ -1,7 +1,7 @@
 import { beforeAll, expect, test } from 'vitest';
 import type { Grounders } from '../../../src/chances/grounders.ts';
+import { splitAt, takePlays } from '../../../src/chances/take-plays.ts';
 import { assignFolds } from '../../../src/chances/trust/folds.ts';
-import { splitAt, takePlays } from '../../../src/chances/trust/take-plays.ts';
 import { smallGrounders } from './small-league.ts';
 
 let grounders: Grounders;

@@ -1,4 +1,4 @@
-import type { ClassPlays } from '../class-plays.ts';
+import type { ClassPlays } from './class-plays.ts';
 
 type Numbers = Float64Array | Int32Array | Uint16Array | Uint8Array;
 
