@@ -23,6 +23,8 @@ const FIRST_SEED = 401;
 const SAMPLE = { ground: 3500, air: 2500 };
 const BALLS_PLACED = 8_000;
 const BINS = [0, 10, 25, 50, 100, 200, Number.POSITIVE_INFINITY];
+/** Men of a league who are worth a correlation. */
+const FEWEST_IN_A_LEAGUE = 6;
 const LEAGUES_AT_ONCE = 2;
 
 /** All that one league has to say. */
@@ -104,14 +106,13 @@ function report(leagues: readonly Judgement[], balls: number): void {
       if (here.length > 0) say(`- ${kind} at ${position}: ${judged(here)}`);
     }
     BINS.slice(1).forEach((to, k) => {
-      const here = own.filter(
-        ({ chances, position }) => chances >= BINS[k]! && chances < to && (kind === 'reach' || position <= 6),
-      );
+      const isHere = (each: RatedMan) =>
+        each.kind === kind && each.chances >= BINS[k]! && each.chances < to && (kind === 'reach' || each.position <= 6);
+      const here = men.filter(isHere);
       if (here.length < 20) return;
-      const truth = here.map((each) => each.truth);
-      const r = (of: (each: RatedMan) => number) => correlation(here.map(of), truth).toFixed(3);
+      const inLeagues = leagues.map((league) => league.men.filter(isHere));
       say(
-        `- ${kind}, ${BINS[k]} to ${to} chances: ${judged(here)}; r with truth: rating ${r((each) => each.mean)}, plain rate ${r((each) => each.rate)}`,
+        `- ${kind}, ${BINS[k]} to ${to} chances: ${judged(here)}; ${ratingAndRate(here)}; ${withinLeagues(inLeagues)}`,
       );
     });
   }
@@ -143,6 +144,30 @@ function report(leagues: readonly Judgement[], balls: number): void {
   say(
     `- men of two positions, ${facets} positions and classes of balls in the last season: log likelihood with what they share less without ${mean(better).toFixed(2)} +- ${standardError(better).toFixed(2)} a league`,
   );
+}
+
+const truthOf = ({ truth }: RatedMan) => truth;
+const ratingOf = (each: RatedMan) => each.mean;
+const rateOf = ({ rate }: RatedMan) => rate;
+
+function withTruth(list: readonly RatedMan[], of: (each: RatedMan) => number): number {
+  return correlation(list.map(of), list.map(truthOf));
+}
+
+function ratingAndRate(list: readonly RatedMan[]): string {
+  const [rating, rate] = [ratingOf, rateOf].map((of) => withTruth(list, of).toFixed(3));
+  return `r with truth: rating ${rating}, plain rate ${rate}`;
+}
+
+/** Men of one league are compared with one another, and leagues differ in how much ratings are drawn in: means of Fisher's z over leagues. */
+function withinLeagues(leagues: readonly (readonly RatedMan[])[]): string {
+  const own = leagues.filter((list) => list.length >= FEWEST_IN_A_LEAGUE);
+  if (own.length < 2) return 'too few in any league';
+  const z = (of: (each: RatedMan) => number) => own.map((list) => Math.atanh(withTruth(list, of)));
+  const [rating, rate] = [z(ratingOf), z(rateOf)];
+  const better = rating.map((value, k) => value - rate[k]!);
+  const r = (values: readonly number[]) => Math.tanh(mean(values)).toFixed(3);
+  return `within a league ${r(rating)} and ${r(rate)}, z larger by ${mean(better).toFixed(3)} +- ${standardError(better).toFixed(3)}`;
 }
 
 function judged(list: readonly Judged[]): string {

@@ -6,11 +6,14 @@ export interface ExpectedChances {
   readonly sd: number;
 }
 
-/** Expected chances from last season's, in shares of the position's busiest quarter, by a straight line. */
+/**
+ * Expected chances from last season's, in shares of the position's busiest quarter, by a straight line. What comes about it varies as the
+ * share itself does: a man who is seldom called on may be off by little.
+ */
 export interface PlayingTime {
   readonly intercept: number;
   readonly slope: number;
-  /** Standard deviation of what comes about the line. */
+  /** Standard deviation of what comes where a whole such season is expected; where less is, as the root of the share. */
   readonly sd: number;
   /** Pairs of seasons that the line was fitted to; 0 when the book has too few and the usual values serve. */
   readonly pairs: number;
@@ -19,8 +22,10 @@ export interface PlayingTime {
 
 /** Fewer pairs than this are not fitted. */
 const FEWEST_PAIRS = 20;
-/** What serves instead, from memory: two thirds of the way from half a full season to what he had, give or take a quarter. */
-const USUAL = { intercept: 0.17, slope: 0.67, sd: 0.25 };
+/** What serves instead, from memory: two thirds of the way from half a full season to what he had, give or take a third at a full season. */
+const USUAL = { intercept: 0.17, slope: 0.67, sd: 0.33 };
+/** Shares count as no less than this where they divide. */
+const LEAST_SHARE = 0.02;
 
 /**
  * Fits the line to all men who had chances at one position in two seasons running. A full season is the mean of the busiest quarter of
@@ -44,7 +49,8 @@ export function fitPlayingTime(records: readonly PlayingRecord[]): PlayingTime {
     pairs: now.length < FEWEST_PAIRS ? 0 : now.length,
     expect({ position, chances }) {
       const all = full.get(position)!;
-      return { mean: Math.max(all * line.intercept + line.slope * chances, 0), sd: all * line.sd };
+      const share = Math.max(line.intercept + (line.slope * chances) / all, 0);
+      return { mean: all * share, sd: all * line.sd * Math.sqrt(share) };
     },
   };
 }
@@ -74,12 +80,16 @@ function straightLine(x: readonly number[], y: readonly number[]): { intercept: 
   const n = x.length;
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / n;
   const [mx, my] = [mean(x), mean(y)];
-  let [xx, xy, yy] = [0, 0, 0];
+  let [xx, xy] = [0, 0];
   for (let i = 0; i < n; i += 1) {
     xx += (x[i] - mx) ** 2;
     xy += (x[i] - mx) * (y[i] - my);
-    yy += (y[i] - my) ** 2;
   }
   const slope = xx > 0 ? xy / xx : 0;
-  return { intercept: my - slope * mx, slope, sd: Math.sqrt(Math.max(yy - slope * xy, 0) / (n - 2)) };
+  const intercept = my - slope * mx;
+  const scaled = y.map((value, i) => {
+    const share = Math.max(intercept + slope * x[i], LEAST_SHARE);
+    return (value - intercept - slope * x[i]) ** 2 / share;
+  });
+  return { intercept, slope, sd: Math.sqrt((mean(scaled) * n) / (n - 2)) };
 }
