@@ -146,25 +146,23 @@ function report(leagues: readonly Judgement[], balls: number): void {
   );
 }
 
-const truthOf = ({ truth }: RatedMan) => truth;
-const ratingOf = (each: RatedMan) => each.mean;
-const rateOf = ({ rate }: RatedMan) => rate;
-
-function withTruth(list: readonly RatedMan[], of: (each: RatedMan) => number): number {
-  return correlation(list.map(of), list.map(truthOf));
+function withTruth(list: readonly RatedMan[], what: 'mean' | 'rate'): number {
+  return correlation(
+    list.map((each) => each[what]),
+    list.map(({ truth }) => truth),
+  );
 }
 
 function ratingAndRate(list: readonly RatedMan[]): string {
-  const [rating, rate] = [ratingOf, rateOf].map((of) => withTruth(list, of).toFixed(3));
-  return `r with truth: rating ${rating}, plain rate ${rate}`;
+  return `r with truth: rating ${withTruth(list, 'mean').toFixed(3)}, plain rate ${withTruth(list, 'rate').toFixed(3)}`;
 }
 
 /** Men of one league are compared with one another, and leagues differ in how much ratings are drawn in: means of Fisher's z over leagues. */
 function withinLeagues(leagues: readonly (readonly RatedMan[])[]): string {
   const own = leagues.filter((list) => list.length >= FEWEST_IN_A_LEAGUE);
   if (own.length < 2) return 'too few in any league';
-  const z = (of: (each: RatedMan) => number) => own.map((list) => Math.atanh(withTruth(list, of)));
-  const [rating, rate] = [z(ratingOf), z(rateOf)];
+  const z = (what: 'mean' | 'rate') => own.map((list) => Math.atanh(withTruth(list, what)));
+  const [rating, rate] = [z('mean'), z('rate')];
   const better = rating.map((value, k) => value - rate[k]!);
   const r = (values: readonly number[]) => Math.tanh(mean(values)).toFixed(3);
   return `within a league ${r(rating)} and ${r(rate)}, z larger by ${mean(better).toFixed(3)} +- ${standardError(better).toFixed(3)}`;

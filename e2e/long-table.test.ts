@@ -1,24 +1,17 @@
-import { rmSync } from 'node:fs';
-import { join } from 'node:path';
-import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { openBook } from '../src/book/open-book.ts';
 import { replaceResults } from '../src/book/replace-results.ts';
 import { createRandom } from '../src/numeric/random.ts';
-import { type Listening, listen } from '../src/server/listen.ts';
-import { TEST_NOW, type TemporaryFolder, temporaryFolder } from '../test/helpers/temporary-book.ts';
+import { TEST_NOW } from '../test/helpers/temporary-book.ts';
 import { useBrowser } from './browser.ts';
+import { useOwnBook } from './own-book.ts';
 
 const ROWS = 100_000;
 const KINDS = ['placement', 'reach', 'finish'];
 const browser = useBrowser();
-let folder: TemporaryFolder;
-let listening: Listening;
-let address: string;
 
 /** A book of invented entries, as many as a few seasons of a large league have. */
-beforeAll(async () => {
-  folder = temporaryFolder();
-  const dir = join(folder.path, 'long');
+const long = useOwnBook(async (dir) => {
   const book = await openBook(dir, { access: 'create', command: 'test', now: TEST_NOW });
   const random = createRandom(3);
   const texts = (name: string, of: (row: number) => string) => ({
@@ -52,21 +45,12 @@ beforeAll(async () => {
     settings: {},
   });
   await book.close();
-  listening = await listen(
-    { book: dir, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' },
-    { now: () => new Date() },
-  );
-  address = listening.address.replace(/\/$/, '');
-});
-afterAll(async () => {
-  await listening?.close();
-  rmSync(folder.path, { recursive: true, force: true });
 });
 
 test('a filter over 100,000 entries answers in less than 100 ms', async () => {
   const ask = async (query: string) => {
     const began = performance.now();
-    const answer = (await (await fetch(`${address}/api/table/entries?${query}`)).json()) as { row_count: number };
+    const answer = (await (await fetch(`${long.address}/api/table/entries?${query}`)).json()) as { row_count: number };
     return { ms: performance.now() - began, rows: answer.row_count };
   };
   // The first question copies the table.
@@ -85,7 +69,7 @@ test('a filter over 100,000 entries answers in less than 100 ms', async () => {
 });
 
 test('100,000 rows scroll in frames of a sixtieth second, with some dozen rows in the page', async () => {
-  const { page, complaints, close } = await browser.open('/trust/tables/entries', { address });
+  const { page, complaints, close } = await browser.open('/trust/tables/entries', { address: long.address });
   const grid = page.getByRole('grid', { name: 'Table entries' });
   await grid.getByText('play-000000').waitFor();
   expect(await grid.getAttribute('aria-rowcount')).toBe(String(ROWS + 1));
@@ -119,7 +103,7 @@ test('100,000 rows scroll in frames of a sixtieth second, with some dozen rows i
 
 test('keys move through a long table, and what is selected is copied with its columns', async () => {
   const { page, close } = await browser.open('/trust/tables/entries', {
-    address,
+    address: long.address,
     permissions: ['clipboard-read', 'clipboard-write'],
   });
   const grid = page.getByRole('grid');
@@ -162,7 +146,7 @@ test('keys move through a long table, and what is selected is copied with its co
 });
 
 test('the button CSV saves all rows, in full precision', async () => {
-  const { page, close } = await browser.open('/trust/tables/entries?season=2031&kind=reach', { address });
+  const { page, close } = await browser.open('/trust/tables/entries?season=2031&kind=reach', { address: long.address });
   await page.getByRole('grid').getByText('play-000001').waitFor();
   const saved = page.waitForEvent('download');
   await page.getByRole('button', { name: 'CSV' }).click();

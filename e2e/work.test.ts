@@ -1,42 +1,24 @@
-import { cpSync, rmSync, truncateSync } from 'node:fs';
+import { cpSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, expect, inject, test } from 'vitest';
+import { afterEach, expect, inject, test } from 'vitest';
 import type { BookAnswer, TableAnswer, WorkAnswer } from '../src/server/answers.ts';
-import { type Listening, listen } from '../src/server/listen.ts';
 import { startBookChild } from '../test/helpers/child-process.ts';
-import { type TemporaryFolder, temporaryFolder } from '../test/helpers/temporary-book.ts';
 import { useBrowser } from './browser.ts';
+import { serveBook, useOwnBook } from './own-book.ts';
 
 const browser = useBrowser();
-let folder: TemporaryFolder;
-let dir: string;
-let listening: Listening;
-let address: string;
+const copy = useOwnBook((dir) => cpSync(inject('book'), dir, { recursive: true }));
 
-beforeAll(async () => {
-  folder = temporaryFolder();
-  dir = join(folder.path, 'copy');
-  cpSync(inject('book'), dir, { recursive: true });
-  listening = await listen(
-    { book: dir, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' },
-    { now: () => new Date() },
-  );
-  address = listening.address.replace(/\/$/, '');
-});
 afterEach(() =>
-  fetch(`${address}/api/work/stop`, { method: 'POST', headers: { origin: address, 'x-leatherbook': '1' } }),
+  fetch(`${copy.address}/api/work/stop`, { method: 'POST', headers: { origin: copy.address, 'x-leatherbook': '1' } }),
 );
-afterAll(async () => {
-  await listening?.close();
-  rmSync(folder.path, { recursive: true, force: true });
-});
 
-const readBook = async () => (await (await fetch(`${address}/api/book`)).json()) as BookAnswer;
-const readWork = async () => (await (await fetch(`${address}/api/work`)).json()) as WorkAnswer;
+const readBook = async () => (await (await fetch(`${copy.address}/api/book`)).json()) as BookAnswer;
+const readWork = async () => (await (await fetch(`${copy.address}/api/work`)).json()) as WorkAnswer;
 
 test('a build that is started from the page shows how far it is, and stopping it leaves the results as they were', async () => {
   const before = await readBook();
-  const { page, close } = await browser.open('/trust', { address });
+  const { page, close } = await browser.open('/trust', { address: copy.address });
   await page.getByRole('button', { name: 'Build again' }).click();
   const bar = page.getByRole('region', { name: 'Work that goes on' });
   await bar.getByRole('progressbar').waitFor();
@@ -44,7 +26,7 @@ test('a build that is started from the page shows how far it is, and stopping it
   await expect.poll(() => bar.textContent()).toMatch(/Building: \S+.* so far/s);
   // Pages are read meanwhile, from the copy of before.
   await page.getByText('What you see is from before').waitFor();
-  const fielders = await fetch(`${address}/api/table/fielders?count=1`);
+  const fielders = await fetch(`${copy.address}/api/table/fielders?count=1`);
   expect(fielders.status).toBe(200);
 
   await bar.getByRole('button', { name: 'Stop' }).click();
@@ -57,7 +39,7 @@ test('a build that is started from the page shows how far it is, and stopping it
 
 test('plans against everybody, started on a club’s page, show how far they are and can be stopped', async () => {
   const { teams } = await readBook();
-  const { page, close } = await browser.open(`/teams/${encodeURIComponent(teams[0]!)}`, { address });
+  const { page, close } = await browser.open(`/teams/${encodeURIComponent(teams[0]!)}`, { address: copy.address });
   await page.getByRole('button', { name: 'Plan against everybody' }).click();
   const bar = page.getByRole('region', { name: 'Work that goes on' });
   await expect.poll(async () => (await readWork()).running?.done ?? 0, { timeout: 60_000 }).toBeGreaterThan(0);
@@ -71,19 +53,16 @@ test('plans against everybody, started on a club’s page, show how far they are
   await page.getByText('Planning against everybody was stopped; what was made is kept').waitFor();
   expect(await bar.count()).toBe(0);
   expect((await readBook()).behind).toBe(null);
-  const plans = (await (await fetch(`${address}/api/table/plans?count=1`)).json()) as TableAnswer;
+  const plans = (await (await fetch(`${copy.address}/api/table/plans?count=1`)).json()) as TableAnswer;
   expect(plans.row_count).toBe(0);
   await close();
 });
 
 test('while another program writes to the book, pages say so and show what was before; with nothing from before, they say what to do', async () => {
-  const child = startBookChild(dir, 'write', 'hold');
+  const child = startBookChild(copy.dir, 'write', 'hold');
   try {
     await child.until(/holding/);
-    const fresh = join(folder.path, 'copy');
-    await expect(
-      listen({ book: fresh, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' }, { now: () => new Date() }),
-    ).rejects.toThrow(/is busy/);
+    await expect(serveBook(copy.dir)).rejects.toThrow(/is busy/);
     const answer = await readBook();
     expect(answer.behind?.message ?? '').toMatch(/is busy: leatherbook hold/);
   } finally {
@@ -94,16 +73,13 @@ test('while another program writes to the book, pages say so and show what was b
 });
 
 test('a book that is damaged while the workbench is open gives a page that says so and what to do', async () => {
-  const damaged = join(folder.path, 'damaged');
+  const damaged = join(copy.dir, '..', 'damaged');
   cpSync(inject('book'), damaged, { recursive: true });
-  const own = await listen(
-    { book: damaged, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' },
-    { now: () => new Date() },
-  );
+  const served = await serveBook(damaged);
   truncateSync(join(damaged, 'book.duckdb'), 5000);
-  const { page, close } = await browser.open('/defenders', { address: own.address.replace(/\/$/, '') });
+  const { page, close } = await browser.open('/defenders', { address: served.address });
   await page.getByText(`The book ${damaged} is damaged.`).waitFor();
   await page.getByText(/^Restore the book from a copy/).waitFor();
   await close();
-  await own.close();
+  await served.close();
 });
