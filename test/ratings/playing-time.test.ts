@@ -49,3 +49,19 @@ it('expects more of who had more, never less than nothing, and what is usual of 
     expect(of(150).sd).toBeGreaterThan(of(20).sd);
   }
 });
+
+it('finds the curve by which shares change', () => {
+  const records = Array.from({ length: 40 }, (_, man) => {
+    const share = man / 39;
+    const record = { man, position: 8, season: 2031, chances: FULL * share };
+    return [record, { ...record, season: 2032, chances: FULL * (0.03 + 1.2 * share - 0.4 * share ** 2) }];
+  }).flat();
+  const playingTime = fitPlayingTime(records);
+  // All 39 men with any chances in the first season.
+  expect(playingTime.pairs).toBe(39);
+  for (const [, now, after] of [0, 10, 25, 39].map((man) => [man, records[2 * man]!, records[2 * man + 1]!] as const)) {
+    const { mean, sd } = playingTime.expect(now);
+    expect(Math.abs(mean - after.chances)).toBeLessThan(0.01);
+    expect(sd).toBeLessThan(0.05);
+  }
+});
