@@ -8,13 +8,14 @@
 import { execFile } from 'node:child_process';
 import { promisify } from 'node:util';
 import { FULL } from '../src/chances/grades.ts';
+import { INTERVAL_LEVELS } from '../src/ratings/intervals.ts';
 import { rateTeamPlacement } from '../src/ratings/team-placement.ts';
 import { correlation, mean, standardError } from '../test/truth/correlation.ts';
 import { coverage, type Judged, squaresOverExpected, truthSlope } from '../test/truth/coverage.ts';
 import { sharedSkillHeldOut } from '../test/truth/held-out-skill.ts';
 import { type LeagueEvidence, leagueEvidence } from '../test/truth/league-evidence.ts';
 import { type TwoSeasons, twoSeasonsOf } from '../test/truth/moved-men.ts';
-import { type Foretold, forecastError, foretell } from '../test/truth/next-season.ts';
+import { type Foretold, forecastError, foretell, foretoldInside } from '../test/truth/next-season.ts';
 import { evenly } from '../test/truth/replays.ts';
 import { truePlacement } from '../test/truth/true-placement.ts';
 import { JUDGED_KINDS, type RatedMan, ratingsAgainstTruth } from '../test/truth/true-ratings.ts';
@@ -138,7 +139,11 @@ function report(leagues: readonly Judgement[], balls: number): void {
   say(
     `- next season, ${all.length} men: mean squared error of the rate by rating ${forecastError(all, (one) => one.rating).toFixed(2)}, by last year's rate ${gain((one) => one.lastYear)}, by the mean ${gain(() => 0)}`,
   );
-  say(`- next season, outs: ${judged(all.map(({ outs }) => outs))}`);
+  const inside = INTERVAL_LEVELS.map((level) => foretoldInside(all, level).toFixed(1)).join(', ');
+  const outs = all.map((one) => one.outs);
+  say(
+    `- next season, outs: ${all.length} judged, inside 50, 80, 95 %: ${inside}; squares ${squaresOverExpected(outs).toFixed(2)}, slope ${truthSlope(outs).toFixed(2)}`,
+  );
   const better = leagues.map(({ heldOut }) => heldOut.shared - heldOut.apart);
   const facets = leagues.reduce((sum, { heldOut }) => sum + heldOut.facets, 0);
   say(

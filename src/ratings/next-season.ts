@@ -1,6 +1,7 @@
 import type { AgeCurve } from './age-curve.ts';
 import { ageChange } from './age-curve.ts';
 import type { Estimate } from './man-posterior.ts';
+import { inUnits, type OutsToCome, outsToCome } from './outs-to-come.ts';
 import type { ManRating } from './part-rating.ts';
 import type { ChanceNature, PlayingRecord } from './playing-record.ts';
 import type { ExpectedChances, PlayingTime } from './playing-time.ts';
@@ -19,9 +20,9 @@ export interface NextSeason {
   /** What ageing did to the rating, outs per 100 average chances; NaN without a curve or a birth date. */
   readonly ageing: number;
   readonly chances: ExpectedChances;
-  /** Outs and runs of reach and finish; the standard deviation holds skill, playing time and the luck of the plays. */
-  readonly outs: Estimate;
-  readonly runs: Estimate;
+  /** Outs and runs of reach and finish, with what is not known of skill, playing time and the luck of the plays. */
+  readonly outs: OutsToCome;
+  readonly runs: OutsToCome;
 }
 
 export interface AgeCurves {
@@ -62,8 +63,7 @@ export function expectNextSeason(ratings: SeasonRatings, parts: ExpectationParts
       sd: Math.hypot(aged[0].rating.sd, aged[1].rating.sd),
     };
     const chances = playingTime.expect(record);
-    const outs = outsOf(rating, chances, nature.variance[position]);
-    const runs = nature.runsAnOut[position];
+    const outs = outsToCome(rating, chances, nature.variance[position]);
     expected.push({
       man,
       position,
@@ -73,21 +73,10 @@ export function expectNextSeason(ratings: SeasonRatings, parts: ExpectationParts
       ageing: parts.age.reach === null || Number.isNaN(age) ? Number.NaN : aged[0].change + aged[1].change,
       chances,
       outs,
-      runs: { mean: outs.mean * runs, sd: outs.sd * runs },
+      runs: inUnits(outs, nature.runsAnOut[position]),
     });
   }
   return expected.sort((a, b) => a.position - b.position || b.outs.mean - a.outs.mean || a.man - b.man);
-}
-
-/**
- * Outs of a man with `rating` over as many chances as are expected: a product of two uncertain numbers, and luck on top of it,
- * `chanceVariance` an average chance.
- */
-export function outsOf(rating: Estimate, chances: ExpectedChances, chanceVariance: number): Estimate {
-  const [rate, rateSd] = [rating.mean / 100, rating.sd / 100];
-  const variance =
-    rateSd ** 2 * (chances.mean ** 2 + chances.sd ** 2) + rate ** 2 * chances.sd ** 2 + chances.mean * chanceVariance;
-  return { mean: rate * chances.mean, sd: Math.sqrt(variance) };
 }
 
 interface AgedRating {

@@ -1,6 +1,8 @@
 import { FINISH, REACH } from '../../src/ledger/entry-kinds.ts';
 import type { FielderTotals } from '../../src/ledger/season-totals.ts';
+import type { IntervalLevel } from '../../src/ratings/intervals.ts';
 import { expectNextSeason } from '../../src/ratings/next-season.ts';
+import { intervalToCome, type OutsToCome } from '../../src/ratings/outs-to-come.ts';
 import { chanceNature, playingRecords } from '../../src/ratings/playing-record.ts';
 import { fitPlayingTime } from '../../src/ratings/playing-time.ts';
 import { rateSeason } from '../../src/ratings/rate-seasons.ts';
@@ -18,6 +20,8 @@ export interface Foretold {
   readonly lastYear: number;
   /** Sum of outs, expected with its standard deviation, and made. */
   readonly outs: Judged;
+  /** Whether what he made was inside the interval of each level. */
+  readonly inside: Readonly<Record<IntervalLevel, boolean>>;
 }
 
 /** Foretells the last season of a league from the earlier ones; the models must not have seen it. */
@@ -44,9 +48,23 @@ export function foretell(own: LeagueEvidence): Foretold[] {
         rating: rating.mean,
         lastYear: (100 * had.outs) / had.chances,
         outs: { mean: outs.mean, sd: outs.sd, truth: did.outs },
+        inside: insideOf(outs, did.outs),
       },
     ];
   });
+}
+
+function insideOf(outs: OutsToCome, made: number): Foretold['inside'] {
+  const isInside = (level: IntervalLevel) => {
+    const [lo, hi] = intervalToCome(outs, level);
+    return lo <= made && made <= hi;
+  };
+  return { 50: isInside(50), 80: isInside(80), 95: isInside(95) };
+}
+
+/** Share of what was made that was inside the intervals, per cent. */
+export function foretoldInside(list: readonly Foretold[], level: IntervalLevel): number {
+  return (100 * list.filter(({ inside }) => inside[level]).length) / list.length;
 }
 
 function seasonOf(totals: readonly FielderTotals[], man: number, position: number, season: number) {

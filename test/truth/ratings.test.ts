@@ -1,8 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { correlation } from './correlation.ts';
-import { coverage } from './coverage.ts';
 import { type LeagueEvidence, leagueEvidence } from './league-evidence.ts';
-import { type Foretold, forecastError, foretell } from './next-season.ts';
+import { type Foretold, forecastError, foretell, foretoldInside } from './next-season.ts';
 import { type RatedMan, ratingsAgainstTruth } from './true-ratings.ts';
 
 /**
@@ -44,10 +43,7 @@ describe('next season, by models and ratings that have not seen it', () => {
   });
 
   it('has its outs inside 80 % intervals four times in five', () => {
-    const inside = coverage(
-      foretold.map(({ outs }) => outs),
-      80,
-    );
+    const inside = foretoldInside(foretold, 80);
     expect(inside, `${foretold.length} men`).toBeGreaterThan(70);
     expect(inside).toBeLessThan(92);
   });

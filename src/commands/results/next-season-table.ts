@@ -1,6 +1,7 @@
 import type { ColumnTable } from '../../book/store.ts';
 import type { PlayTable } from '../../chances/play-table.ts';
 import { intervalOf } from '../../ratings/intervals.ts';
+import { intervalToCome } from '../../ratings/outs-to-come.ts';
 import type { RatedBook } from '../rate-book.ts';
 import { TableWriter } from './columns.ts';
 import { personId } from './person-id.ts';
@@ -21,8 +22,8 @@ export function nextSeasonTable(table: PlayTable, { next }: RatedBook): ColumnTa
   for (const unit of ['outs', 'runs'] as const) {
     writer
       .number(`expected_${unit}`, (row) => row[unit].mean)
-      .number(`expected_${unit}_lo80`, (row) => intervalOf(row[unit], 80)[0])
-      .number(`expected_${unit}_hi80`, (row) => intervalOf(row[unit], 80)[1]);
+      .number(`expected_${unit}_lo80`, (row) => intervalToCome(row[unit], 80)[0])
+      .number(`expected_${unit}_hi80`, (row) => intervalToCome(row[unit], 80)[1]);
   }
   return writer.table();
 }
