@@ -1,6 +1,7 @@
 import { invertCholesky } from '../numeric/cholesky.ts';
 import { chooseSmoothing, type ScaleRule } from './choose-smoothing.ts';
 import type { StopReason } from './fit-record.ts';
+import { betterStart, type FitStart } from './fit-start.ts';
 import type { MonotoneBarrier } from './monotone-barrier.ts';
 import { dotProduct, type Penalties, type PriorSums, penaltyTimes, priorSums, roughnessOf } from './penalties.ts';
 import type { NormalEquations } from './row-sums.ts';
@@ -59,15 +60,17 @@ const SMALL_SLOPE = 0.1;
 
 /**
  * Penalised iteratively reweighted least squares (Wood 2017, 6.1.1), smoothing parameters chosen on each working model as
- * it stands, until neither moves; then steps alone until the gradient is zero. Deterministic.
+ * it stands, until neither moves; then steps alone until the gradient is zero. Begins at `plain`, or where an earlier fit ended if that is better. Deterministic.
  */
 export function estimate(
   likelihood: Likelihood,
   penalties: Penalties,
   barrier: MonotoneBarrier,
-  start: { readonly reduced: Float64Array; readonly lambdas: readonly number[] },
+  plain: FitStart,
+  earlier: FitStart | null,
   settings: EstimateSettings,
 ): Estimate {
+  const start = betterStart((at) => likelihood.moveTo(at), penalties, plain, earlier);
   let { reduced } = start;
   let lambdas = [...start.lambdas];
   let deviance = likelihood.moveTo(reduced);

@@ -4,11 +4,12 @@ import { type Estimate, estimate } from './estimate.ts';
 import { type Family, familyOf } from './family.ts';
 import { probeDeviance, probeRows } from './fit-probe.ts';
 import { type BinningRecord, FitFailure, type FitRecord } from './fit-record.ts';
+import { startingSmoothing } from './fit-start.ts';
 import type { FittedModel } from './fitted-model.ts';
 import { type FitRows, GeneralisedLinear } from './generalised-linear.ts';
 import { mergeRows, pickNumbers, pickRows } from './merge-rows.ts';
 import { MonotoneBarrier, straightenMonotone } from './monotone-barrier.ts';
-import { type Penalties, penaltiesOf } from './penalties.ts';
+import { penaltiesOf } from './penalties.ts';
 import { rowOrder } from './sum-plan.ts';
 import { type DesignRows, termRows } from './term-rows.ts';
 import { termLabel, termMargins } from './terms.ts';
@@ -48,7 +49,6 @@ export interface FitSettings {
   readonly start?: Pick<FittedModel, 'coefficients' | 'smoothing'>;
 }
 
-const SMOOTHING_START = 1;
 const SEPARATED_LINEAR = 20;
 const MOST_EXACT_ROWS = 2000;
 /** What rounding does to a chance is far below its error; times and distances may be recorded as exactly as they are. */
@@ -71,8 +71,13 @@ export function fitModel(spec: ModelSpec, data: ModelData, settings: FitSettings
   const penalties = penaltiesOf(design, constraints, ridge);
   const likelihood = new GeneralisedLinear(design, constraints, family, rows);
   const barrier = new MonotoneBarrier(design, constraints, BARRIER_STEEPNESS * Math.max(likelihood.weight, 1));
-  const start = startOf(design, constraints, penalties, family, data, settings);
-  const found = estimate(likelihood, penalties, barrier, start, {
+  const lambdas = startingSmoothing(spec.name, penalties, settings);
+  const plain = { reduced: plainStart(constraints, family, data), lambdas: lambdas.plain };
+  const earlier = settings.start && {
+    reduced: earlierStart(design, constraints, settings.start.coefficients),
+    lambdas: lambdas.earlier,
+  };
+  const found = estimate(likelihood, penalties, barrier, plain, earlier ?? null, {
     maxIterations: settings.maxIterations ?? 300,
     tolerance: settings.tolerance ?? 1e-10,
     smoothingTolerance: settings.smoothingTolerance ?? 1e-2,
@@ -174,29 +179,16 @@ function inMemoryOrder(design: Design, { rows, response, weight, offset, withinD
   };
 }
 
-function startOf(
-  design: Design,
-  constraints: Constraints,
-  penalties: Penalties,
-  family: Family,
-  data: ModelData,
-  { fixedSmoothing, start }: FitSettings,
-): { reduced: Float64Array; lambdas: readonly number[] } {
-  const count = penalties.blocks.length;
-  for (const given of [fixedSmoothing, start?.smoothing]) {
-    if (given !== undefined && given.length !== count)
-      throw new RangeError(
-        `model ${design.spec.name} has ${count} penalties, received ${given.length} smoothing parameters`,
-      );
-  }
-  const lambdas = fixedSmoothing ?? start?.smoothing ?? new Array<number>(count).fill(SMOOTHING_START);
-  if (start !== undefined) {
-    if (start.coefficients.length !== design.width)
-      throw new RangeError(
-        `model ${design.spec.name} has ${design.width} coefficients, received ${start.coefficients.length} to start from`,
-      );
-    return { reduced: reduceVector(design, constraints, Float64Array.from(start.coefficients)), lambdas };
-  }
+function earlierStart(design: Design, constraints: Constraints, coefficients: Float64Array): Float64Array {
+  if (coefficients.length !== design.width)
+    throw new RangeError(
+      `model ${design.spec.name} has ${design.width} coefficients, received ${coefficients.length} to start from`,
+    );
+  return reduceVector(design, constraints, Float64Array.from(coefficients));
+}
+
+/** The mean response everywhere. */
+function plainStart(constraints: Constraints, family: Family, data: ModelData): Float64Array {
   const reduced = new Float64Array(constraints.reducedWidth);
   let weight = 0;
   let response = 0;
@@ -208,7 +200,7 @@ function startOf(
     offset += w * (data.offset?.[row] ?? 0);
   }
   reduced[0] = weight > 0 ? family.startAt(response / weight) - offset / weight : 0;
-  return { reduced, lambdas };
+  return reduced;
 }
 
 function binningRecord(design: Design, rows: DesignRows, coefficients: Float64Array): BinningRecord[] {

@@ -2,6 +2,7 @@ import { centringConstraints, expandVector, reduceVector } from './constraints.t
 import { type Covariates, compileDesign, type Design } from './design.ts';
 import { estimate } from './estimate.ts';
 import { FitFailure, type FitRecord } from './fit-record.ts';
+import { startingSmoothing } from './fit-start.ts';
 import { linearPredictorInto } from './linear-predictor.ts';
 import { MonotoneBarrier } from './monotone-barrier.ts';
 import { MultinomialLogit, shareInPlace } from './multinomial-logit.ts';
@@ -51,7 +52,6 @@ export interface FittedMultinomial {
   readonly record: FitRecord;
 }
 
-const SMOOTHING_START = 1;
 const MOST_EXACT_ROWS = 2000;
 const DEFAULT_BINS = 20;
 
@@ -83,14 +83,10 @@ export function fitMultinomial(
     weight,
   );
   const { start } = settings;
-  const lambdas =
-    settings.fixedSmoothing ?? start?.smoothing ?? new Array<number>(penalties.blocks.length).fill(SMOOTHING_START);
-  if (lambdas.length !== penalties.blocks.length)
-    throw new RangeError(
-      `model ${name} has ${penalties.blocks.length} penalties, received ${lambdas.length} smoothing parameters`,
-    );
+  const lambdas = startingSmoothing(name, penalties, settings);
   const tolerance = settings.tolerance ?? 1e-10;
-  const reduced = new Float64Array(constraints.reducedWidth * (categories - 1));
+  const width = constraints.reducedWidth * (categories - 1);
+  const reduced = new Float64Array(width);
   start?.coefficients.forEach((own, k) => {
     if (own.length !== design.width || start.coefficients.length !== categories - 1)
       throw new RangeError(
@@ -102,7 +98,8 @@ export function fitMultinomial(
     likelihood,
     penalties,
     new MonotoneBarrier(design, constraints, 1),
-    { reduced, lambdas },
+    { reduced: new Float64Array(width), lambdas: lambdas.plain },
+    start === undefined ? null : { reduced, lambdas: lambdas.earlier },
     {
       maxIterations: settings.maxIterations ?? 300,
       tolerance,

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { ModelSpec } from '../../src/models/design.ts';
 import { type FitSettings, fitModel, type ModelData } from '../../src/models/fit-model.ts';
 import { type FittedModel, predictLinear, predictMean } from '../../src/models/fitted-model.ts';
 import { linearIntervals, simultaneousIntervals } from '../../src/models/intervals.ts';
@@ -148,6 +149,29 @@ describe('a fit', () => {
     expect(warm.record.iterations).toBeLessThan(model.record.iterations);
     expect(largestDifference(warm.coefficients, model.coefficients)).toBeLessThan(1e-3);
     expect(warm.record.startObjective).toBeCloseTo(model.record.endObjective, 6);
+  });
+
+  it('leaves an earlier fit that the data cannot be near: all were outs so far, and now one is not', () => {
+    const outs = (failures: number) => {
+      const response = Float64Array.from({ length: 40 }, (_, row) => (row < failures ? 0 : 1));
+      const level = Uint8Array.from({ length: 40 }, (_, row) => row % 4);
+      return { count: 40, covariates: { level }, response };
+    };
+    const spec: ModelSpec = {
+      name: 'outs',
+      family: 'binomial',
+      terms: [{ kind: 'random', covariate: 'level', levels: 4 }],
+    };
+    const settings = { ridge: 0.01 };
+    const earlier = fitModel(spec, outs(0), settings);
+    for (const failures of [1, 5]) {
+      const [warm, afresh] = [{ ...settings, start: earlier }, settings].map((own) =>
+        fitModel(spec, outs(failures), own),
+      );
+      expect(largestDifference(warm!.coefficients, afresh!.coefficients)).toBeLessThan(1e-9);
+      const mean = predictMean(warm!, outs(failures).covariates, 40).reduce((sum, value) => sum + value, 0) / 40;
+      expect(mean).toBeCloseTo(1 - failures / 40, 3);
+    }
   });
 
   it('joins the ends of a cyclic smooth', () => {
