@@ -1,14 +1,29 @@
-import { BASE_SPOTS } from '../diamond/field.ts';
-import { INFIELD, ON_FIRST, ON_SECOND, ON_THIRD, POSITION_COUNT } from '../diamond/play-codes.ts';
+import { INFIELD } from '../diamond/play-codes.ts';
 import type { ModelData } from '../models/fit-model.ts';
 import type { FittedModel } from '../models/fitted-model.ts';
 import { type Fitting, together } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
 import type { FitChoices } from './fit-chance.ts';
 import { beginningAt, nameFits, sameChoices } from './fit-choices.ts';
-import { WHOLE } from './grades.ts';
-import { type Grounders, INFIELD_SIZE } from './grounders.ts';
-import { type ColumnsOf, fitsByKnowledge, isEnoughFor, type Knowledge, predictByKnowledge } from './knowledge.ts';
+import {
+  collectGathers,
+  type Gathers,
+  gatherColumns,
+  gatherRows,
+  keepGathers,
+  possibleTargets,
+  recordedTarget,
+  recordedTargets,
+} from './gathers.ts';
+import type { Grounders } from './grounders.ts';
+import {
+  type ColumnsOf,
+  fitsByKnowledge,
+  isEnoughFor,
+  type Knowledge,
+  predictByKnowledge,
+  sharesByLevel,
+} from './knowledge.ts';
 
 /**
  * G: the chance of an out once a defender has the ball in hand at a place and time (method.md 3). One set of surfaces a
@@ -20,12 +35,6 @@ export interface FinishModel {
   /** Chance of an out when an outfielder gathers a grounder; 0 when none was made. */
   readonly outfieldRate: number;
 }
-
-/**
- * Seconds that a runner needs to the next base on a force, and home from third, from contact with a lead; usual values from
- * memory. Their level hardly matters, as each target has its own effect in the model.
- */
-const FORCED_RUNNER_S = [Number.NaN, Number.NaN, 3.4, 3.4, 3.2];
 
 const TARGET_LEVELS = 5;
 export const STATE_TERM: Term = { kind: 'random', covariate: 'state', levels: 24 };
@@ -82,65 +91,6 @@ const KNOWLEDGE: Knowledge = [
 
 export const FINISH_LEVELS = KNOWLEDGE.length;
 
-/** Bases where an out could be made on a grounder: first, and any base to which a runner is forced; home with one on third. */
-export function possibleTargets(bases: number): number[] {
-  const targets = [1];
-  if (bases & ON_FIRST) targets.push(2);
-  if (bases & ON_FIRST && bases & ON_SECOND) targets.push(3);
-  if (bases & ON_THIRD) targets.push(4);
-  return targets;
-}
-
-/** Covariates of gathers, each with a target base, in the names of the terms. */
-interface GatherColumns {
-  readonly timeLeft: Float64Array;
-  readonly throwFt: Float64Array;
-  readonly fromHome: Float64Array;
-  readonly across: Float64Array;
-  readonly forward: Float64Array;
-  readonly speed: Float64Array;
-  readonly runner: Float64Array;
-  readonly target: Uint8Array;
-  readonly state: Uint8Array;
-  /** Level of the man who gathered; 0, where no fitted row is, for the average man. */
-  readonly man: Uint16Array;
-}
-
-function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Array): GatherColumns {
-  const { table } = grounders;
-  const n = rows.length;
-  const columns = {
-    timeLeft: new Float64Array(n),
-    throwFt: new Float64Array(n),
-    fromHome: new Float64Array(n),
-    across: new Float64Array(n),
-    forward: new Float64Array(n),
-    speed: new Float64Array(n),
-    runner: new Float64Array(n),
-    target,
-    state: new Uint8Array(n),
-    man: new Uint16Array(n),
-  };
-  for (let k = 0; k < n; k += 1) {
-    const at = rows[k];
-    const row = grounders.row[at];
-    const x = table.gatherXFt[row];
-    const y = table.gatherYFt[row];
-    const runner = grounders.batterToFirstS[at];
-    const base = BASE_SPOTS[target[k]];
-    columns.timeLeft[k] = (target[k] === 1 ? runner : FORCED_RUNNER_S[target[k]]) - table.gatherTimeS[row];
-    columns.throwFt[k] = Math.hypot(x - base.x, y - base.y);
-    columns.fromHome[k] = Math.hypot(x, y);
-    const start = (at * INFIELD_SIZE + table.gatheredBy[row] - 1) * 2;
-    columns.across[k] = x - grounders.starts[start];
-    columns.forward[k] = y - grounders.starts[start + 1];
-    columns.speed[k] = grounders.exitSpeedMph[at];
-    columns.runner[k] = runner;
-    columns.state[k] = grounders.state[at];
-  }
-  return columns;
-}
-
 /**
  * Fits G for positions 1 to 6. A gather without a recorded throw has no target: it is fitted twice, first without those
  * rows, then with the base that the first fit thinks best, so that plays on which nobody threw are not left out.
@@ -165,28 +115,37 @@ function* positionFinishFits(position: number, grounders: Grounders, choices: Fi
   return yield* levelFits(grounders, { ...gathers, targets: likelyTargets(levels, grounders, rows) }, again);
 }
 
+/** Levels of knowledge that answer for fewer of a position's gathers are not fitted again. */
+const WORTH_A_FIT = 0.1;
+
 /**
  * Fits G again to the gathers on some grounders, without the choices that all of them made: terms, smoothing and the bases to which nobody
- * threw are those of `finish`. `isKept` is asked by number of the grounder.
+ * threw are those of `finish`, and so are levels of knowledge that answer for few gathers. `isKept` is asked by number of the grounder.
  */
 export function* finishFitsOfSome(
   finish: FinishModel,
   grounders: Grounders,
   isKept: (at: number) => boolean,
 ): Fitting<FinishModel> {
-  const choices = sameChoices(nameFits(finish.infield.flat()));
   const infield = yield* together(
-    finish.infield.map((levels, k) => {
-      const rows = gatherRows(grounders, (by) => by === k + 1);
-      const gathers = collectGathers(grounders, k + 1, rows, likelyTargets(levels, grounders, rows));
-      return levelFits(
-        grounders,
-        keepGathers(gathers, (i) => isKept(rows[i])),
-        choices,
-      );
-    }),
+    finish.infield.map((levels, k) => positionFitsOfSome(k + 1, levels, grounders, isKept)),
   );
   return { infield, outfieldRate: finish.outfieldRate };
+}
+
+function* positionFitsOfSome(
+  position: number,
+  levels: readonly FittedModel[],
+  grounders: Grounders,
+  isKept: (at: number) => boolean,
+): Fitting<FittedModel[]> {
+  const rows = gatherRows(grounders, (by) => by === position);
+  const gathers = collectGathers(grounders, position, rows, likelyTargets(levels, grounders, rows));
+  const shares = sharesByLevel(KNOWLEDGE, grounders, rows);
+  const wanted = KNOWLEDGE.filter((_, level) => shares[level] >= WORTH_A_FIT);
+  const kept = keepGathers(gathers, (k) => isKept(rows[k]));
+  const again = yield* levelFits(grounders, kept, sameChoices(nameFits(levels)), wanted);
+  return levels.map((own, level) => again[wanted.indexOf(KNOWLEDGE[level])] ?? own);
 }
 
 /**
@@ -201,69 +160,18 @@ export function finishData(grounders: Grounders, position: number): ModelData & 
   return { count: at.length, at, covariates, response: Float64Array.from(at, (each) => grounders.closed[each]) };
 }
 
-function gatherRows(grounders: Grounders, wanted: (gatheredBy: number) => boolean): Int32Array {
-  const rows: number[] = [];
-  for (let at = 0; at < grounders.count; at += 1) {
-    const by = grounders.table.gatheredBy[grounders.row[at]];
-    if (by > 0 && grounders.grade[at] !== WHOLE && wanted(by)) rows.push(at);
-  }
-  return Int32Array.from(rows);
-}
-
-function recordedTarget(grounders: Grounders, at: number): number {
-  return grounders.table.throwTo[grounders.row[at]];
-}
-
-function recordedTargets(grounders: Grounders, rows: Int32Array): Uint8Array {
-  return Uint8Array.from(rows, (at) => recordedTarget(grounders, at));
-}
-
-/** Gathers of one position to fit; columns have the length of `rows`, which numbers the grounders. */
-interface Gathers {
-  readonly position: number;
-  readonly rows: Int32Array;
-  readonly targets: Uint8Array;
-  /** Level of the man who gathered, from 1 on; 0 for one whose name is not known. */
-  readonly man: Uint16Array;
-  /** The largest level. */
-  readonly men: number;
-}
-
-function collectGathers(grounders: Grounders, position: number, rows: Int32Array, targets: Uint8Array): Gathers {
-  const { fielder } = grounders.table;
-  const levels = new Map<number, number>();
-  const man = Uint16Array.from(rows, (at) => {
-    const own = fielder[grounders.row[at] * POSITION_COUNT + position - 1];
-    if (own < 0) return 0;
-    const known = levels.get(own) ?? levels.size + 1;
-    levels.set(own, known);
-    return known;
-  });
-  return { position, rows, targets, man, men: levels.size };
-}
-
-/** Some of the gathers; the men keep their levels. */
-function keepGathers(gathers: Gathers, isKept: (k: number) => boolean): Gathers {
-  const kept = (_: number, k: number) => isKept(k);
-  return {
-    ...gathers,
-    rows: gathers.rows.filter(kept),
-    targets: gathers.targets.filter(kept),
-    man: gathers.man.filter(kept),
-  };
-}
-
 function levelFits(
   grounders: Grounders,
   { position, rows, targets, man, men }: Gathers,
   choices: FitChoices,
+  wanted: Knowledge = KNOWLEDGE,
 ): Fitting<FittedModel[]> {
   const average = columnsWith(grounders, targets);
   const columnsOf: ColumnsOf = (own, places) => ({
     ...average(own, places),
     man: Uint16Array.from(places, (k) => man[k]),
   });
-  const knowledge = KNOWLEDGE.map((known) => ({ ...known, terms: [...known.terms, manTerm(men)] }));
+  const knowledge = wanted.map((known) => ({ ...known, terms: [...known.terms, manTerm(men)] }));
   return fitsByKnowledge(`finish ${position}`, knowledge, grounders, rows, columnsOf, grounders.closed, choices);
 }
 

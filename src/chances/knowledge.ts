@@ -38,6 +38,17 @@ export function isEnoughFor(grounders: Grounders, at: number, { needs }: Knowled
   return needs.every((fact) => isKnown(grounders, at, fact));
 }
 
+function bestLevel(knowledge: Knowledge, grounders: Grounders, at: number): number {
+  return knowledge.findIndex((known) => isEnoughFor(grounders, at, known));
+}
+
+/** By level, the share of some gathers that it answers for; `rows` is by number of the grounder. */
+export function sharesByLevel(knowledge: Knowledge, grounders: Grounders, rows: Int32Array): number[] {
+  const shares = knowledge.map(() => 0);
+  for (const at of rows) shares[bestLevel(knowledge, grounders, at)] += 1 / rows.length;
+  return shares;
+}
+
 /** One model for each level of knowledge. `rows` and `response` are by number of the grounder. */
 export function fitsByKnowledge(
   name: string,
@@ -72,8 +83,7 @@ export function predictByKnowledge(
 ): Float64Array {
   const out = new Float64Array(rows.length);
   levels.forEach((model, level) => {
-    const isBest = (at: number) => level === knowledge.findIndex((known) => isEnoughFor(grounders, at, known));
-    const places = placesWhere(rows, isBest);
+    const places = placesWhere(rows, (at) => level === bestLevel(knowledge, grounders, at));
     if (places.length === 0) return;
     const own = Int32Array.from(places, (k) => rows[k]);
     const chances = predictMean(model, columnsOf(own, places), places.length);

@@ -1,25 +1,9 @@
 import { describe, expect, it, test } from 'vitest';
-import { finishChances, finishFits, possibleTargets, viewFinish } from '../../src/chances/finish-model.ts';
+import { finishChances, finishFits, viewFinish } from '../../src/chances/finish-model.ts';
 import { selectGrounders } from '../../src/chances/grounders.ts';
 import { fitHere } from '../../src/models/fitting.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { type Fabricated, fabricatePlays } from './fabricated-plays.ts';
-
-describe('possibleTargets', () => {
-  it('are first, the bases that a runner is forced to, and home with a man on third', () => {
-    // Bits: 1 first, 2 second, 4 third.
-    expect([0, 1, 2, 3, 4, 5, 6, 7].map(possibleTargets)).toEqual([
-      [1],
-      [1, 2],
-      [1],
-      [1, 2, 3],
-      [1, 4],
-      [1, 2, 4],
-      [1, 4],
-      [1, 2, 3, 4],
-    ]);
-  });
-});
 
 test('where no start was seen, the chance is one over all runs and not that of a man who stood at the ball', () => {
   const random = createRandom(4);
