@@ -33,6 +33,7 @@ export interface GatherColumns {
   readonly man: Uint16Array;
 }
 
+/** Columns of some gathers, `rows` being their numbers among the grounders; every man is the average one. */
 export function gatherColumns(grounders: Grounders, rows: Int32Array, target: Uint8Array): GatherColumns {
   const { table } = grounders;
   const n = rows.length;
@@ -68,6 +69,7 @@ export function gatherColumns(grounders: Grounders, rows: Int32Array, target: Ui
   return columns;
 }
 
+/** Numbers of the grounders that somebody was seen to gather, by whom is asked of `wanted` (1 to 9). */
 export function gatherRows(grounders: Grounders, wanted: (gatheredBy: number) => boolean): Int32Array {
   const rows: number[] = [];
   for (let at = 0; at < grounders.count; at += 1) {
@@ -77,6 +79,7 @@ export function gatherRows(grounders: Grounders, wanted: (gatheredBy: number) =>
   return Int32Array.from(rows);
 }
 
+/** Base of the recorded throw; 0 without one. */
 export function recordedTarget(grounders: Grounders, at: number): number {
   return grounders.table.throwTo[grounders.row[at]];
 }
@@ -96,6 +99,7 @@ export interface Gathers {
   readonly men: number;
 }
 
+/** Numbers the men who gathered, in the order in which they come. */
 export function collectGathers(grounders: Grounders, position: number, rows: Int32Array, targets: Uint8Array): Gathers {
   const { fielder } = grounders.table;
   const levels = new Map<number, number>();
