@@ -11,8 +11,10 @@ import { SILENT } from '../src/progress.ts';
 
 const plays = selectPlays(simulateLeague({ seasons: 3, teams: 12, seed: 1 }).plays);
 
+/** Models of other games keep some fits of the book's own. */
 function everyFit(models: FittedModels) {
-  return [...listBookFits(models), ...models.finishOnOtherGames.flatMap(({ infield }) => infield.flat())];
+  const otherGames = models.finishOnOtherGames.flatMap(({ infield }) => infield.flat());
+  return [...new Set([...listBookFits(models), ...otherGames])];
 }
 
 async function timed(name: string, threads: number, choices = {}): Promise<FittedModels> {

@@ -111,7 +111,7 @@ function* positionFinishFits(position: number, grounders: Grounders, choices: Fi
     choices,
   );
   if (gathers.targets.every((target) => target > 0)) return levels;
-  const again = { ...choices, ...beginningAt(nameFits(levels)) };
+  const again = { ...beginningAt(nameFits(levels)), ...choices };
   return yield* levelFits(grounders, { ...gathers, targets: likelyTargets(levels, grounders, rows) }, again);
 }
 
