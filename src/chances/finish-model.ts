@@ -93,7 +93,8 @@ export const FINISH_LEVELS = KNOWLEDGE.length;
 
 /**
  * Fits G for positions 1 to 6. A gather without a recorded throw has no target: it is fitted twice, first without those
- * rows, then with the base that the first fit thinks best, so that plays on which nobody threw are not left out.
+ * rows, at the levels of knowledge that such gathers ask, then with the base that the first fit thinks best, so that plays on which nobody
+ * threw are not left out.
  */
 export function* finishFits(grounders: Grounders, choices: FitChoices = {}): Fitting<FinishModel> {
   const infield = yield* together(INFIELD.map((position) => positionFinishFits(position, grounders, choices)));
@@ -105,14 +106,18 @@ export function* finishFits(grounders: Grounders, choices: FitChoices = {}): Fit
 function* positionFinishFits(position: number, grounders: Grounders, choices: FitChoices): Fitting<FittedModel[]> {
   const rows = gatherRows(grounders, (by) => by === position);
   const gathers = collectGathers(grounders, position, rows, recordedTargets(grounders, rows));
-  const levels = yield* levelFits(
+  const open = rows.filter((_, k) => gathers.targets[k] === 0);
+  if (open.length === 0) return yield* levelFits(grounders, gathers, choices);
+  const shares = sharesByLevel(KNOWLEDGE, grounders, open);
+  const asked = KNOWLEDGE.filter((_, level) => shares[level] > 0);
+  const thrown = keepGathers(gathers, (k) => gathers.targets[k] > 0);
+  const first = yield* levelFits(grounders, thrown, choices, asked);
+  const targets = likelyTargets(
+    KNOWLEDGE.map((known) => first[asked.indexOf(known)]),
     grounders,
-    keepGathers(gathers, (k) => gathers.targets[k] > 0),
-    choices,
+    rows,
   );
-  if (gathers.targets.every((target) => target > 0)) return levels;
-  const again = { ...beginningAt(nameFits(levels)), ...choices };
-  return yield* levelFits(grounders, { ...gathers, targets: likelyTargets(levels, grounders, rows) }, again);
+  return yield* levelFits(grounders, { ...gathers, targets }, { ...beginningAt(nameFits(first)), ...choices });
 }
 
 /** Levels of knowledge that answer for fewer of a position's gathers are not fitted again. */

@@ -6,7 +6,7 @@ import type { Progress } from '../../progress.ts';
 import type { FitReply } from './fit-worker.ts';
 
 /** With fewer plays than this the fits are done before a second thread has loaded its program. */
-const FEWEST_PLAYS = 20_000;
+const FEWEST_PLAYS = 4000;
 
 /** Threads for the fits of a book of this many plays when nobody says how many: those that the machine runs at once. */
 export function threadsFor(plays: number): number {
