@@ -1,6 +1,6 @@
 import { type Fitting, together } from '../models/fitting.ts';
-import { hashText } from '../numeric/hash.ts';
 import { type FinishModel, finishChances, finishFitsOfSome } from './finish-model.ts';
+import { foldOfGame } from './fold-of-game.ts';
 import type { Grounders } from './grounders.ts';
 import { splitAt, takePlays } from './take-plays.ts';
 
@@ -14,9 +14,8 @@ export type FinishOnOtherGames = readonly FinishModel[];
 const FOLDS = 5;
 const FOLD_SEED = 1;
 
-/** Fold of each play. A game's own id decides it, so that a game stays in its fold whatever else comes into the book. */
 function foldsOf({ table, row }: Grounders): Uint8Array {
-  return Uint8Array.from(row, (each) => (hashText(table.games[table.game[each]], FOLD_SEED) >>> 0) % FOLDS);
+  return Uint8Array.from(row, (each) => foldOfGame(table.games[table.game[each]], FOLDS, FOLD_SEED));
 }
 
 /** The fits of G on other games; `finish` is G on all of them. */

@@ -1,5 +1,5 @@
+import { foldOfGame } from '../chances/fold-of-game.ts';
 import type { PlayTable } from '../chances/play-table.ts';
-import { hashText } from '../numeric/hash.ts';
 import { compareDensities, leagueDensity } from './ball-density.ts';
 import { type BallSettings, fitBatterBalls, type LeagueSide, pickBalls } from './batter-balls.ts';
 import type { SeenBalls } from './seen-balls.ts';
@@ -35,7 +35,7 @@ export class HeldOutBalls {
   constructor(table: PlayTable, balls: SeenBalls, batters: readonly OneBatter[]) {
     this.table = table;
     for (const { league, numbers } of batters) {
-      const foldOf = (k: number) => (hashText(table.games[table.game[balls.row[k]]]) >>> 0) % FOLDS;
+      const foldOf = (k: number) => foldOfGame(table.games[table.game[balls.row[k]]], FOLDS);
       for (let fold = 0; fold < FOLDS; fold += 1) {
         const asked = numbers.filter((k) => foldOf(k) === fold && isWhole(balls, k));
         if (asked.length === 0) continue;
