@@ -6,6 +6,7 @@ import { rateMen } from '../../src/ratings/rate-men.ts';
 import { SkillRowList } from '../../src/ratings/skill-rows.ts';
 import { fitSpreads } from '../../src/ratings/skill-spreads.ts';
 import { openWindow } from '../../src/ratings/skill-window.ts';
+import { addInvented } from './invented-rows.ts';
 
 const MEN = 40;
 const POSITION = 6;
@@ -21,25 +22,17 @@ function rateInvented(seed: number) {
     const shift = SPREAD * random.normal();
     return { shift, surplus: LINK * shift + OWN * random.normal(), rows: 30 + 12 * man };
   });
-  const logits: number[] = [];
-  men.forEach(({ shift, surplus, rows }, man) => {
-    for (let row = 0; row < rows; row += 1) {
-      const logit = 2.5 * random.normal();
-      logits.push(logit);
-      const outcome = random.next() < 1 / (1 + Math.exp(-logit - shift)) ? 1 : 0;
-      list.add({
-        man,
-        season: 2031,
-        game: row,
-        position: POSITION,
-        direction: 0,
-        logit,
-        outcome,
-        worth: WORTH,
-        surplus: outcome * (surplus + NOISE * random.normal()),
-      });
-    }
-  });
+  const logits = men.flatMap(({ shift, surplus, rows }, man) =>
+    addInvented(list, random, {
+      man,
+      position: POSITION,
+      shift,
+      rows,
+      worth: WORTH,
+      logit: () => 2.5 * random.normal(),
+      surplus: (outcome) => outcome * (surplus + NOISE * random.normal()),
+    }),
+  );
   const window = openWindow([sumEvidence(list.rows())], () => true);
   const spreads = fitSpreads(window, homePositions(window));
   const rated = rateMen(window, spreads, (_, of) => 100 / of.reduce((sum, { chances }) => sum + chances, 0));

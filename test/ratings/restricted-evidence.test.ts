@@ -6,6 +6,7 @@ import { SPREAD_GRID } from '../../src/ratings/man-spread.ts';
 import { restrictedEvidence } from '../../src/ratings/restricted-evidence.ts';
 import { SkillRowList } from '../../src/ratings/skill-rows.ts';
 import { openWindow } from '../../src/ratings/skill-window.ts';
+import { addInvented } from './invented-rows.ts';
 
 const POSITION = 5;
 const SPREAD = 0.5;
@@ -17,21 +18,8 @@ function inventMen(seed: number): (readonly [Cell])[] {
   const list = new SkillRowList();
   for (let man = 0; man < MEN; man += 1) {
     const shift = SPREAD * random.normal();
-    for (let row = 0; row < 60 + 20 * man; row += 1) {
-      const logit = 1 + 1.5 * random.normal();
-      const outcome = random.next() < 1 / (1 + Math.exp(-logit - shift)) ? 1 : 0;
-      list.add({
-        man,
-        season: 2031,
-        game: row,
-        position: POSITION,
-        direction: 0,
-        logit,
-        outcome,
-        worth: 1,
-        surplus: 0,
-      });
-    }
+    const logit = () => 1 + 1.5 * random.normal();
+    addInvented(list, random, { man, position: POSITION, shift, rows: 60 + 20 * man, worth: 1, logit });
   }
   const window = openWindow([sumEvidence(list.rows())], () => true);
   return window.facets.get(POSITION)!.men.map(({ all }) => [all] as const);
