@@ -41,9 +41,8 @@ export function expectShifts(
     return { facet, groups: groupEvidence(visitors, homes, spreads.get(facet)!) };
   });
   const all = evidence.flatMap(({ groups }) => groups);
-  // In units of two spreads, so that what findSpread believes beforehand of a spread in logits is here: about as far apart as men are.
-  const share =
-    2 * medianOf(findSpread((tried) => all.reduce((sum, group) => sum + logMarginal(group, 4 * tried * tried), 0)));
+  // In units of a spread, so that what findSpread believes beforehand is here: about as far apart as men are.
+  const share = medianOf(findSpread((tried) => all.reduce((sum, group) => sum + logMarginal(group, tried * tried), 0)));
   return new Map(
     evidence.map(({ facet, groups }) => [
       facet,

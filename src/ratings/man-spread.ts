@@ -16,10 +16,10 @@ export const SPREAD_DRAWS = 7;
 const WIDEST_SPREAD = 2;
 const STEPS = 40;
 /**
- * Half-normal scale of what is believed of a spread before the data, logits. Men of one trade seldom differ by more; it matters
- * only where a few men would leave the spread open.
+ * Half-normal scale of what is believed of a spread before the data, logits: outfielders differ by nearly as much (decision 049). It
+ * matters only where a few men would leave the spread open.
  */
-export const PRIOR_SCALE = 0.5;
+export const PRIOR_SCALE = 1;
 /** Spreads at which the likelihood is asked: squares, because what matters near 0 happens in small steps. */
 export const SPREAD_GRID = Float64Array.from({ length: STEPS + 1 }, (_, k) => WIDEST_SPREAD * (k / STEPS) ** 2);
 

@@ -11,8 +11,11 @@ export interface SurplusLink {
   readonly spread: number;
 }
 
-/** What is believed of the slope before the data, as a standard deviation about 0, outs a logit: without evidence no link. */
-const SLOPE_SPREAD = 0.1;
+/**
+ * What is believed of the slope before the data, as a standard deviation about 0, outs a logit: a step's time is worth a few hundredths of an
+ * out (decision 040), and without evidence there is no link.
+ */
+const SLOPE_SPREAD = 0.03;
 
 const posterior = new ManPosterior();
 
