@@ -36,8 +36,10 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
   const made = process.env.LEATHERBOOK_PAGES_BOOK;
   const book = made ?? join(folder.path, 'Tideline League');
   const configFile = fileURLToPath(new URL('../web/vite.config.ts', import.meta.url));
-  await buildPages({ configFile, logLevel: 'warn', build: { outDir: webFolder } });
-  if (made === undefined) await makeBook(book, join(folder.path, 'files'));
+  await Promise.all([
+    buildPages({ configFile, logLevel: 'warn', build: { outDir: webFolder } }),
+    made ?? makeBook(book, join(folder.path, 'files')),
+  ]);
   const listening = await listen({ book, webFolder, port: 0, host: '127.0.0.1' }, effects);
   project.provide('address', listening.address.replace(/\/$/, ''));
   project.provide('book', book);
