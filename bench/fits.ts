@@ -13,8 +13,9 @@ const plays = selectPlays(simulateLeague({ seasons: 3, teams: 12, seed: 1 }).pla
 
 /** Models of other games keep some fits of the book's own. */
 function everyFit(models: FittedModels) {
-  const otherGames = models.finishOnOtherGames.flatMap(({ infield }) => infield.flat());
-  return [...new Set([...listBookFits(models), ...otherGames])];
+  const { finishOnOtherGames, groundReach, airReach } = models.forRatings;
+  const otherGames = finishOnOtherGames.flatMap(({ infield }) => infield.flat());
+  return [...new Set([...listBookFits(models), ...otherGames, ...groundReach, ...airReach])];
 }
 
 async function timed(name: string, threads: number, choices = {}): Promise<FittedModels> {

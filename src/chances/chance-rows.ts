@@ -62,10 +62,14 @@ export function collectChanceRows(grounders: Grounders, travel: TravelModel): Ch
   return drafts.map((draft) => draft.rows());
 }
 
-/** Rows on which reach is fitted: did he gather, given that nobody before him did? */
-export function reachData(rows: ChanceRows): ModelData {
+/** Rows on which reach is fitted: did he gather, given that nobody before him did? `at` numbers the grounders. */
+export function reachData(rows: ChanceRows): ModelData & { readonly at: Int32Array } {
   const kept = numbersWhere(rows.atRisk);
-  return { ...takeCovariates(rows, kept), response: Float64Array.from(kept, (k) => rows.gathered[k]) };
+  return {
+    ...takeCovariates(rows, kept),
+    response: Float64Array.from(kept, (k) => rows.gathered[k]),
+    at: kept.map((k) => rows.at[k]),
+  };
 }
 
 /** Rows on which promise is fitted: was there an out, given that he gathered? */

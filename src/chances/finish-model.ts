@@ -24,6 +24,7 @@ import {
   predictByKnowledge,
   sharesByLevel,
 } from './knowledge.ts';
+import { manTerm } from './man-term.ts';
 
 /**
  * G: the chance of an out once a defender has the ball in hand at a place and time (method.md 3). One set of surfaces a
@@ -73,11 +74,6 @@ const PLACE_TERMS: readonly Term[] = [
   TARGET_TERM,
   STATE_TERM,
 ];
-/**
- * What one man's arm is worth belongs to him: without a term of its own the surfaces would bend to it where he stands, and G is an
- * average man's chance (docs/decisions/045-arms-in-the-gathered-mark.md).
- */
-const manTerm = (men: number): Term => ({ kind: 'random', covariate: 'man', levels: men + 1 });
 const withoutRun = (terms: readonly Term[]) => terms.filter((term) => term !== RUN_TERM);
 
 /** What may be known of a gather, best first, down to nothing but who and when the runner gets there. */
@@ -167,14 +163,14 @@ export function finishData(grounders: Grounders, position: number): ModelData & 
 
 function levelFits(
   grounders: Grounders,
-  { position, rows, targets, man, men }: Gathers,
+  { position, rows, targets, men }: Gathers,
   choices: FitChoices,
   wanted: Knowledge = KNOWLEDGE,
 ): Fitting<FittedModel[]> {
   const average = columnsWith(grounders, targets);
   const columnsOf: ColumnsOf = (own, places) => ({
     ...average(own, places),
-    man: Uint16Array.from(places, (k) => man[k]),
+    man: Uint16Array.from(places, (k) => men.level[k]),
   });
   const knowledge = wanted.map((known) => ({ ...known, terms: [...known.terms, manTerm(men)] }));
   return fitsByKnowledge(`finish ${position}`, knowledge, grounders, rows, columnsOf, grounders.closed, choices);

@@ -1,7 +1,8 @@
 import { BASE_SPOTS } from '../diamond/field.ts';
-import { ON_FIRST, ON_SECOND, ON_THIRD, POSITION_COUNT } from '../diamond/play-codes.ts';
+import { ON_FIRST, ON_SECOND, ON_THIRD } from '../diamond/play-codes.ts';
 import { WHOLE } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
+import { type Men, menAt } from './man-term.ts';
 
 /**
  * Seconds that a runner needs to the next base on a force, and home from third, from contact with a lead; usual values from
@@ -93,24 +94,11 @@ export interface Gathers {
   readonly position: number;
   readonly rows: Int32Array;
   readonly targets: Uint8Array;
-  /** Level of the man who gathered, from 1 on; 0 for one whose name is not known. */
-  readonly man: Uint16Array;
-  /** The largest level. */
-  readonly men: number;
+  readonly men: Men;
 }
 
-/** Numbers the men who gathered, in the order in which they come. */
 export function collectGathers(grounders: Grounders, position: number, rows: Int32Array, targets: Uint8Array): Gathers {
-  const { fielder } = grounders.table;
-  const levels = new Map<number, number>();
-  const man = Uint16Array.from(rows, (at) => {
-    const own = fielder[grounders.row[at] * POSITION_COUNT + position - 1];
-    if (own < 0) return 0;
-    const known = levels.get(own) ?? levels.size + 1;
-    levels.set(own, known);
-    return known;
-  });
-  return { position, rows, targets, man, men: levels.size };
+  return { position, rows, targets, men: menAt(grounders, position, rows) };
 }
 
 /** Some of the gathers; the men keep their levels. */
@@ -120,6 +108,6 @@ export function keepGathers(gathers: Gathers, isKept: (k: number) => boolean): G
     ...gathers,
     rows: gathers.rows.filter(kept),
     targets: gathers.targets.filter(kept),
-    man: gathers.man.filter(kept),
+    men: { ...gathers.men, level: gathers.men.level.filter(kept) },
   };
 }

@@ -1,12 +1,12 @@
 import { type AirModelsFile, fromAirModelsFile, toAirModelsFile } from '../chances/air/air-models-file.ts';
 import type { DrawSettings } from '../chances/even-draws.ts';
-import { type FinishModelFile, fromFinishModelFile, toFinishModelFile } from '../chances/finish-model-file.ts';
-import type { FinishOnOtherGames } from '../chances/finish-on-other-games.ts';
 import {
   fromGrounderModelsFile,
   type GrounderModelsFile,
   toGrounderModelsFile,
 } from '../chances/grounder-models-file.ts';
+import type { RatingModels } from '../chances/rating-models.ts';
+import { fromRatingModelsFile, type RatingModelsFile, toRatingModelsFile } from '../chances/rating-models-file.ts';
 import { fromTurnModelFile, type TurnModelFile, toTurnModelFile } from '../chances/turn-model-file.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { BalanceGroup } from '../ledger/balance.ts';
@@ -17,9 +17,9 @@ import type { BookModels } from './score-book.ts';
 
 const MODEL_FILE = 'models.json';
 /** Apart from the others, because only an update asks for it. */
-const OTHER_GAMES_FILE = 'other-games.json';
+const RATINGS_FILE = 'rating-models.json';
 /** Goes up by 1 whenever a model gains, loses or changes a term, so that models of another shape are never asked. */
-const FORMAT = 2;
+const FORMAT = 3;
 
 /** What a build leaves beside its tables so that one play can be taken apart, and new plays scored, the same to the last bit. */
 export interface BuildFile {
@@ -42,15 +42,14 @@ interface StoredBuild {
   readonly skills: SkillsFile | null;
 }
 
-interface StoredOtherGames {
+interface StoredRatingModels extends RatingModelsFile {
   readonly format: number;
-  readonly finish: readonly FinishModelFile[];
 }
 
 /** Model files of a build, by name. */
 export function packBuild(
   { models, groups, draws, skills }: BuildFile,
-  finishOnOtherGames: FinishOnOtherGames,
+  forRatings: RatingModels,
 ): Record<string, Uint8Array> {
   const { grounders, turn, air, values, hits } = models;
   const stored: StoredBuild = {
@@ -64,11 +63,11 @@ export function packBuild(
     draws: { draws: draws.draws, window: draws.window, seed: draws.seed },
     skills,
   };
-  const otherGames: StoredOtherGames = { format: FORMAT, finish: finishOnOtherGames.map(toFinishModelFile) };
-  return { [MODEL_FILE]: toBytes(stored), [OTHER_GAMES_FILE]: toBytes(otherGames) };
+  const ratings: StoredRatingModels = { format: FORMAT, ...toRatingModelsFile(forRatings) };
+  return { [MODEL_FILE]: toBytes(stored), [RATINGS_FILE]: toBytes(ratings) };
 }
 
-function toBytes(stored: StoredBuild | StoredOtherGames): Uint8Array {
+function toBytes(stored: StoredBuild | StoredRatingModels): Uint8Array {
   return new TextEncoder().encode(JSON.stringify(stored));
 }
 
@@ -76,16 +75,16 @@ function toBytes(stored: StoredBuild | StoredOtherGames): Uint8Array {
 type ReadFile = (name: string) => Promise<Uint8Array>;
 
 /**
- * Reads what `packBuild` wrote, but for the models on other games.
+ * Reads what `packBuild` wrote, but for what ratings ask.
  * @throws ExpectedFailure `book`: the models are damaged, or were made by another release
  */
 export function unpackBuild(read: ReadFile): Promise<BuildFile> {
   return unpackFile(read, MODEL_FILE, unpackModels);
 }
 
-/** Reads the models on other games. Throws like unpackBuild. */
-export function unpackOtherGames(read: ReadFile): Promise<FinishOnOtherGames> {
-  return unpackFile(read, OTHER_GAMES_FILE, ({ finish }: StoredOtherGames) => finish.map(fromFinishModelFile));
+/** Reads what ratings ask. Throws like unpackBuild. */
+export function unpackRatingModels(read: ReadFile): Promise<RatingModels> {
+  return unpackFile<StoredRatingModels, RatingModels>(read, RATINGS_FILE, fromRatingModelsFile);
 }
 
 async function unpackFile<Stored extends { readonly format: number }, Content>(

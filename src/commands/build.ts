@@ -69,7 +69,7 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
       tables,
-      models: packBuild({ models, groups, draws: options, skills }, models.finishOnOtherGames),
+      models: packBuild({ models, groups, draws: options, skills }, models.forRatings),
       settings: {
         runs: options.runs,
         window: options.window,

@@ -1,9 +1,9 @@
 import type { PeopleFacts } from '../book/read-people.ts';
-import { AirChances } from '../chances/air/air-chances.ts';
 import type { ClassPlays } from '../chances/class-plays.ts';
 import { finishChancesOnOtherGames } from '../chances/finish-on-other-games.ts';
-import { GrounderChances } from '../chances/grounder-chances.ts';
 import type { PlayTable } from '../chances/play-table.ts';
+import { averageInAir, averageOnGround } from '../chances/rating-models.ts';
+import type { ClassLedger } from '../ledger/class-ledger.ts';
 import type { FielderTotals } from '../ledger/season-totals.ts';
 import { yearsBetween } from '../numeric/days.ts';
 import { fitAgeCurve } from '../ratings/age-curve.ts';
@@ -11,7 +11,7 @@ import { HANDS } from '../ratings/directions.ts';
 import { type AgeCurves, expectNextSeason, type NextSeason } from '../ratings/next-season.ts';
 import { chanceNature, playingRecords } from '../ratings/playing-record.ts';
 import { fitPlayingTime, type PlayingTime } from '../ratings/playing-time.ts';
-import { collectEvidence, type SeasonRatings, seasonsOf } from '../ratings/rate-seasons.ts';
+import { collectEvidence, type RatingEvidence, type SeasonRatings, seasonsOf } from '../ratings/rate-seasons.ts';
 import { rateTeamPlacement, type TeamPlacement } from '../ratings/team-placement.ts';
 import type { RatingHands } from './ratings/rating-hands.ts';
 import type { BookPlays, FittedModels, ScoredBook } from './score-book.ts';
@@ -38,19 +38,7 @@ export async function rateBook(
   hands: RatingHands,
 ): Promise<RatedBook> {
   const throwing = Uint8Array.from(table.people, (id) => HANDS.indexOf((people.throws.get(id) ?? '') as 'L'));
-  const ledgerOf = (own: ClassPlays) => ledgers.find(({ plays }) => plays === own);
-  const [ground, inAir] = [ledgerOf(grounders), ledgerOf(air)];
-  const evidence = collectEvidence(
-    models.grounders === null || ground === undefined
-      ? null
-      : {
-          ledger: ground,
-          chances: new GrounderChances(grounders, models.grounders),
-          gathered: finishChancesOnOtherGames(models.finishOnOtherGames, grounders),
-        },
-    models.air === null || inAir === undefined ? null : { ledger: inAir, chances: new AirChances(air, models.air) },
-    throwing,
-  );
+  const evidence = bookEvidence({ grounders, air }, models, ledgers, throwing);
   const rating = Promise.all(seasonsOf(evidence).map((season) => hands.do('season', { evidence, season })));
   const records = playingRecords(totals);
   const ageAt = agesOf(table, people);
@@ -68,6 +56,31 @@ export async function rateBook(
     age,
     hands: throwing,
   };
+}
+
+/** All that ratings rest on; `hands` has a code of HANDS by person. */
+export function bookEvidence(
+  { grounders, air }: Pick<BookPlays, 'grounders' | 'air'>,
+  models: Pick<FittedModels, 'grounders' | 'air' | 'forRatings'>,
+  ledgers: readonly ClassLedger[],
+  hands: Uint8Array,
+): RatingEvidence {
+  const { forRatings } = models;
+  const ledgerOf = (own: ClassPlays) => ledgers.find(({ plays }) => plays === own);
+  const [ground, inAir] = [ledgerOf(grounders), ledgerOf(air)];
+  return collectEvidence(
+    models.grounders === null || ground === undefined
+      ? null
+      : {
+          ledger: ground,
+          chances: averageOnGround(grounders, models.grounders, forRatings),
+          gathered: finishChancesOnOtherGames(forRatings.finishOnOtherGames, grounders),
+        },
+    models.air === null || inAir === undefined
+      ? null
+      : { ledger: inAir, chances: averageInAir(air, models.air, forRatings) },
+    hands,
+  );
 }
 
 /** A man's age in the middle of a season, NaN when his birth is not recorded. */

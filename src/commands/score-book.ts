@@ -1,11 +1,12 @@
 import { type AirBalls, selectAirBalls } from '../chances/air/air-balls.ts';
 import { type AirModels, airFits, listAirFits } from '../chances/air/air-models.ts';
 import type { DrawSettings } from '../chances/even-draws.ts';
-import { type FinishOnOtherGames, finishFitsOnOtherGames } from '../chances/finish-on-other-games.ts';
 import type { FitChoices } from '../chances/fit-chance.ts';
 import { type GrounderModels, grounderFits, listGrounderFits } from '../chances/grounder-models.ts';
 import { type Grounders, selectGrounders } from '../chances/grounders.ts';
 import type { PlayTable } from '../chances/play-table.ts';
+import { groundRatingFits, type RatingModels } from '../chances/rating-models.ts';
+import { airReachAmongMen } from '../chances/reach-among-men.ts';
 import { listTurnFits, type TurnModel, turnFits } from '../chances/turn-model.ts';
 import type { ClassLedger } from '../ledger/class-ledger.ts';
 import { type HitModel, hitFits, listHitFits } from '../ledger/runs/hit-model.ts';
@@ -30,7 +31,7 @@ export interface BookModels {
 
 /** The same, and what ratings rest on besides. */
 export interface FittedModels extends BookModels {
-  readonly finishOnOtherGames: FinishOnOtherGames;
+  readonly forRatings: RatingModels;
 }
 
 /** A book's plays by class. */
@@ -51,27 +52,36 @@ export function* bookFits(
   choices: FitChoices = {},
 ): Fitting<FittedModels> {
   const [ofGrounders, turn, ofAir, hits] = yield* together([
-    fitsIf(grounders.count > 0, groundFits(grounders, choices)),
+    fitsIf(grounders.count > 0, groundAndRatingFits(grounders, choices)),
     fitsIf(grounders.count > 0, turnFits(grounders, choices)),
-    fitsIf(air.count > 0, airFits(air, choices)),
+    fitsIf(air.count > 0, airAndRatingFits(air, choices)),
     fitsIf(mode !== 'flat', hitFits(table, choices)),
   ]);
   return {
     grounders: ofGrounders?.models ?? null,
     turn,
-    air: ofAir,
+    air: ofAir?.models ?? null,
     values: runValues(table),
     hits,
-    finishOnOtherGames: ofGrounders?.finishOnOtherGames ?? [],
+    forRatings: {
+      finishOnOtherGames: ofGrounders?.finishOnOtherGames ?? [],
+      groundReach: ofGrounders?.groundReach ?? [],
+      airReach: ofAir?.airReach ?? [],
+    },
   };
 }
 
-function* groundFits(grounders: Grounders, choices: FitChoices) {
+function* groundAndRatingFits(grounders: Grounders, choices: FitChoices) {
   const models = yield* grounderFits(grounders, choices);
-  return { models, finishOnOtherGames: yield* finishFitsOnOtherGames(grounders, models.finish) };
+  return { models, ...(yield* groundRatingFits(grounders, models)) };
 }
 
-/** Every fit of a book's models but those on other games, which are made from them. */
+function* airAndRatingFits(air: AirBalls, choices: FitChoices) {
+  const models = yield* airFits(air, choices);
+  return { models, airReach: yield* airReachAmongMen(air, models) };
+}
+
+/** Every fit of a book's models but those that only ratings ask, which are made from them. */
 export function listBookFits({ grounders, turn, air, hits }: BookModels): TaskFit[] {
   return [
     ...(grounders === null ? [] : listGrounderFits(grounders)),

@@ -6,7 +6,7 @@ import { readModelFile, replaceResults } from '../book/replace-results.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { RunMode } from '../ledger/runs/stakes.ts';
 import type { Progress } from '../progress.ts';
-import { packBuild, unpackBuild, unpackOtherGames } from './build-file.ts';
+import { packBuild, unpackBuild, unpackRatingModels } from './build-file.ts';
 import { type BuildReport, reportBuild } from './build-report.ts';
 import { threadsFor } from './fits/fit-on-threads.ts';
 import { scoreAndTabulate } from './score-and-tabulate.ts';
@@ -42,7 +42,7 @@ export async function update({ book: dir }: UpdateOptions, effects: UpdateEffect
   try {
     const read = (name: string) => readModelFile(book, name);
     const { models, draws } = await unpackBuild(read);
-    const finishOnOtherGames = await unpackOtherGames(read);
+    const forRatings = await unpackRatingModels(read);
     const settings = await readSettings(book.store);
     const [before] = await book.store.rows('SELECT count(*) AS n FROM marks');
     const marked = Number(before?.n);
@@ -55,7 +55,7 @@ export async function update({ book: dir }: UpdateOptions, effects: UpdateEffect
     const scoring = { runs, draws, bootstrap, threads: threadsFor(plays.table.count) };
     const { ledgers, tables, skills } = await scoreAndTabulate(
       plays,
-      { ...models, finishOnOtherGames },
+      { ...models, forRatings },
       scoring,
       people,
       effects.progress,
@@ -63,7 +63,7 @@ export async function update({ book: dir }: UpdateOptions, effects: UpdateEffect
     const groups = ledgers.flatMap(({ balance }) => balance.groups);
     await replaceResults(book, {
       tables,
-      models: packBuild({ models, groups, draws, skills }, finishOnOtherGames),
+      models: packBuild({ models, groups, draws, skills }, forRatings),
       settings: { ...settings, [FITTED_PLAYS]: String(fittedPlays) },
     });
     const newPlays = plays.grounders.count + plays.air.count - marked;

@@ -6,7 +6,7 @@ import { readPeople } from '../../src/book/read-people.ts';
 import { readPlayTable } from '../../src/book/read-play-table.ts';
 import { readModelFile } from '../../src/book/replace-results.ts';
 import { build } from '../../src/commands/build.ts';
-import { unpackBuild, unpackOtherGames } from '../../src/commands/build-file.ts';
+import { unpackBuild, unpackRatingModels } from '../../src/commands/build-file.ts';
 import { intake } from '../../src/commands/intake.ts';
 import { scoreAndTabulate } from '../../src/commands/score-and-tabulate.ts';
 import { selectPlays } from '../../src/commands/score-book.ts';
@@ -83,13 +83,13 @@ it("brings a season's last weeks in with the models as they are: the same as sco
   const opened = await open(book);
   const read = (name: string) => readModelFile(opened, name);
   const { models, draws } = await unpackBuild(read);
-  const finishOnOtherGames = await unpackOtherGames(read);
+  const forRatings = await unpackRatingModels(read);
   const plays = selectPlays(await readPlayTable(opened));
   const people = await readPeople(opened);
   await opened.close();
   const scored = await scoreAndTabulate(
     plays,
-    { ...models, finishOnOtherGames },
+    { ...models, forRatings },
     { runs: 'neutral', draws, bootstrap: { replicates: 100, seed: 3 }, threads: 1 },
     people,
     SILENT,

@@ -1,9 +1,7 @@
-import { AirChances } from '../../src/chances/air/air-chances.ts';
-import { finishChancesOnOtherGames } from '../../src/chances/finish-on-other-games.ts';
 import { FULL } from '../../src/chances/grades.ts';
-import { GrounderChances } from '../../src/chances/grounder-chances.ts';
 import type { GrounderModels } from '../../src/chances/grounder-models.ts';
 import type { Grounders } from '../../src/chances/grounders.ts';
+import { bookEvidence } from '../../src/commands/rate-book.ts';
 import { bookFits, scoreBook, selectPlays } from '../../src/commands/score-book.ts';
 import type { DemoLeague, LeagueOptions } from '../../src/league/demo-league.ts';
 import { simulateLeague } from '../../src/league/simulate-league.ts';
@@ -12,7 +10,7 @@ import { type FielderTotals, sumFielders } from '../../src/ledger/season-totals.
 import { fitHere } from '../../src/models/fitting.ts';
 import { SILENT } from '../../src/progress.ts';
 import { HANDS } from '../../src/ratings/directions.ts';
-import { collectEvidence, type RatingEvidence } from '../../src/ratings/rate-seasons.ts';
+import type { RatingEvidence } from '../../src/ratings/rate-seasons.ts';
 import { DEMO_DRAWS } from '../helpers/scored-league.ts';
 
 /** A demo league, scored, and what its ratings rest on. */
@@ -38,22 +36,13 @@ export function leagueEvidence(options: LeagueOptions): LeagueEvidence {
   const models = fitHere(bookFits(selectPlays(before), 'flat'));
   const plays = selectPlays(league.plays);
   const { ledgers } = scoreBook(plays, models, 'flat', DEMO_DRAWS, SILENT);
-  const [ground, air] = [ledgers[0]!, ledgers[1]!];
   const hands = Uint8Array.from(league.people.throws, (hand) => HANDS.indexOf(hand as 'L'));
   return {
     league,
     ledgers,
     grounders: plays.grounders,
     models: models.grounders!,
-    evidence: collectEvidence(
-      {
-        ledger: ground,
-        chances: new GrounderChances(plays.grounders, models.grounders!),
-        gathered: finishChancesOnOtherGames(models.finishOnOtherGames, plays.grounders),
-      },
-      { ledger: air, chances: new AirChances(plays.air, models.air!) },
-      hands,
-    ),
+    evidence: bookEvidence(plays, models, ledgers, hands),
     totals: sumFielders(ledgers),
     lastSeason,
   };

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { selectAirBalls } from '../../../src/chances/air/air-balls.ts';
-import { finishFitsOnOtherGames } from '../../../src/chances/finish-on-other-games.ts';
+import { groundRatingFits } from '../../../src/chances/rating-models.ts';
 import { rateAndTabulate } from '../../../src/commands/rate-and-tabulate.ts';
 import { startRatingHands } from '../../../src/commands/ratings/rating-hands.ts';
 import { runValues } from '../../../src/ledger/runs/run-values.ts';
@@ -10,12 +10,12 @@ import { scoreLeague } from '../../helpers/scored-league.ts';
 test('two threads rate and bootstrap to the last bit as one does', async () => {
   const { league, grounders, models, ledger } = scoreLeague({ seasons: 2, teams: 2, seed: 5, ballsPerSeason: 500 });
   const { plays: table, people } = league;
-  const finishOnOtherGames = fitHere(finishFitsOnOtherGames(grounders, models.finish));
+  const forRatings = { ...fitHere(groundRatingFits(grounders, models)), airReach: [] };
   const of = <T>(column: readonly T[]) => new Map(people.personId.map((id, k) => [id, column[k]!]));
   const rate = (threads: number) =>
     rateAndTabulate(
       { table, grounders, air: selectAirBalls(table) },
-      { grounders: models, turn: null, air: null, values: runValues(table), hits: null, finishOnOtherGames },
+      { grounders: models, turn: null, air: null, values: runValues(table), hits: null, forRatings },
       { ledgers: [ledger], turns: [] },
       { names: of(people.name), throws: of(people.throws), born: of(people.born), fieldTime: new Map() },
       { replicates: 200, seed: 3 },
