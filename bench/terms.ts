@@ -187,9 +187,8 @@ function withExtras(label: string, position: number, at: Int32Array, data: Model
 
 const TRIED = [1, 3, 4, 5, 6];
 const reachRows = TRIED.map((position) => {
-  const rows = chanceRows[position - 1];
-  const at = rows.at.filter((_, k) => rows.atRisk[k] === 1);
-  return withExtras(`reach ${position}`, position, at, reachData(rows));
+  const data = reachData(chanceRows[position - 1]);
+  return withExtras(`reach ${position}`, position, data.at, data);
 });
 const positionOf = (label: string) => Number(label.split(' ').at(-1));
 const ground = (label: string): Term =>

@@ -3,6 +3,7 @@ import { finishChances, finishFits, viewFinish } from '../../src/chances/finish-
 import { selectGrounders } from '../../src/chances/grounders.ts';
 import { fitHere } from '../../src/models/fitting.ts';
 import { createRandom } from '../../src/numeric/random.ts';
+import { slope } from '../helpers/slope.ts';
 import { type Fabricated, fabricatePlays } from './fabricated-plays.ts';
 
 test('where no start was seen, the chance is one over all runs and not that of a man who stood at the ball', () => {
@@ -42,12 +43,12 @@ test('a man who always gathers at the same spot leaves his arm out of the chance
   );
   const chances = finishChances(fitHere(finishFits(train)), asked);
   const logits = men.map((_, k) => Math.log(chances[k]! / (1 - chances[k]!)));
-  const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
-  const [arms, usual] = [mean(men.map(({ arm }) => arm)), mean(logits)];
-  const slope =
-    mean(men.map(({ arm }, k) => (arm - arms) * (logits[k]! - usual))) / mean(men.map(({ arm }) => (arm - arms) ** 2));
+  const left = slope(
+    logits,
+    men.map(({ arm }) => arm),
+  );
   // All places are alike, so nothing of an arm belongs to them. Without the men's own term the slope is 0.16.
-  expect(Math.abs(slope)).toBeLessThan(0.05);
+  expect(Math.abs(left)).toBeLessThan(0.05);
 });
 
 describe('the finish model (method.md 3)', () => {

@@ -6,6 +6,7 @@ import { reachAmongMen } from '../../src/chances/reach-among-men.ts';
 import { type FittedModel, predictLinear } from '../../src/models/fitted-model.ts';
 import { fitHere } from '../../src/models/fitting.ts';
 import { createRandom } from '../../src/numeric/random.ts';
+import { slope } from '../helpers/slope.ts';
 import { AWAY, type Fabricated, fabricatePlays } from './fabricated-plays.ts';
 
 /** Shortstops of sixteen clubs, each of whom sees balls go by at a gap of his own; all gaps are alike. */
@@ -31,11 +32,9 @@ function skillLeftInPlaces(reach: FittedModel): number {
   const { covariates, count } = collectChanceRows(asked, models.travel)[5]!;
   const logits = predictLinear(reach, { ...covariates, man: new Uint8Array(count) }, count);
   expect(count).toBe(men.length);
-  const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
-  const [skill, usual] = [mean(men.map((man) => man.skill)), mean([...logits])];
-  return (
-    mean(men.map((man, k) => (man.skill - skill) * (logits[k]! - usual))) /
-    mean(men.map((man) => (man.skill - skill) ** 2))
+  return slope(
+    [...logits],
+    men.map(({ skill }) => skill),
   );
 }
 
