@@ -174,6 +174,10 @@ async function startJobs(
       effects.notify(
         'Nobody has answered yet. On each machine that is to help: leatherbook work --queue ADDRESS --book DIR, with this book or a copy of it.',
       ),
+    onLeft: (why) =>
+      effects.notify(
+        `The plans not yet made are still in the queue, and workers may go on with them: ${why instanceof Error ? why.message : why}`,
+      ),
   });
 }
 

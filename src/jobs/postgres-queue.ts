@@ -1,12 +1,10 @@
 import PgBoss from 'pg-boss';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { MessageQueue } from './message-queue.ts';
+import { createStatement, removeStatement } from './postgres-shape.ts';
 
 /** Where the queue's tables live in the database, apart from anything else in it. */
 const SCHEMA = 'leatherbook_queue';
-const KEPT_MINUTES = 30 * 24 * 60;
-const FOREIGN_KEY_VIOLATION = '23503';
-const REMOVE_TRIES = 10;
 
 /**
  * Opens a queue in a PostgreSQL database, whose tables are made when they are not there. The only file that may import the
@@ -26,17 +24,11 @@ export async function openPostgresQueue(url: string): Promise<MessageQueue> {
     }
   };
   await reaching(() => boss.start());
+  const run = async (statement: string): Promise<void> => {
+    await reaching(() => boss.getDb().executeSql(statement, []));
+  };
   return {
-    create: (name, { claimS, attempts, deadLetters }) =>
-      reaching(() =>
-        boss.createQueue(name, {
-          name,
-          expireInSeconds: claimS,
-          retryLimit: attempts - 1,
-          retentionMinutes: KEPT_MINUTES,
-          ...(deadLetters === undefined ? {} : { deadLetter: deadLetters }),
-        }),
-      ),
+    create: async (name, settings) => run(createStatement(SCHEMA, name, settings)),
     names: () => reaching(async () => (await boss.getQueues()).map(({ name }) => name)),
     put: (name, messages) => reaching(() => boss.insert(messages.map(({ id, data }) => ({ id, name, data })))),
     take: <Data extends object>(name: string, limit: number) =>
@@ -46,22 +38,9 @@ export async function openPostgresQueue(url: string): Promise<MessageQueue> {
       }),
     finish: (name, ids) => reaching(() => (ids.length === 0 ? Promise.resolve() : boss.complete(name, [...ids]))),
     expire: () => reaching(() => boss.expire()),
-    remove: (name) => reaching(() => removeQueue(boss, name)),
+    remove: async (name) => run(removeStatement(SCHEMA, name)),
     close: () => boss.stop({ graceful: false }),
   };
-}
-
-/** The library deletes empty queues only, and a worker may add an answer between our emptying and its deleting. */
-async function removeQueue(boss: PgBoss, name: string): Promise<void> {
-  for (let tries = 1; ; tries += 1) {
-    await boss.getDb().executeSql(`DELETE FROM ${SCHEMA}.job WHERE name = $1`, [name]);
-    try {
-      await boss.deleteQueue(name);
-      return;
-    } catch (thrown) {
-      if ((thrown as { code?: string }).code !== FOREIGN_KEY_VIOLATION || tries === REMOVE_TRIES) throw thrown;
-    }
-  }
 }
 
 function open(url: string): PgBoss {
