@@ -4,13 +4,22 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const TIMES = { testTimeout: 60_000, hookTimeout: 180_000 };
 
-/** Begins with the files that take longest, of which the size tells nothing: at the end they would keep one core waiting. */
+/** The files that take longest, of which their size tells nothing: the longest first. At the end they would keep one core waiting. */
+const LONGEST = [
+  ...['docs/guide-walk', 'commands/build.test', 'commands/plan-many', 'commands/build-runs', 'commands/demo.test'],
+  ...['commands/trust.test', 'plans/solve-plan', 'commands/update', 'commands/totals', 'commands/intake'],
+  ...['commands/rough-build', 'rate-on-threads', 'commands/explain', 'ledger/grades', 'jobs/queue-jobs'],
+  ...['e2e/plays', 'e2e/every-page', 'e2e/work', 'e2e/plan', 'e2e/frame', 'e2e/own-pages', 'e2e/long-table'],
+];
+
+/** By project, pages last: a process serves the files of one project, and the demo book of the pages is being made meanwhile. */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const sorted = await super.sort(files);
-    const isLong = ({ moduleId }: TestSpecification) =>
-      /guide-walk|plan-many|e2e\/plays|e2e\/every-page/.test(moduleId);
-    return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))];
+    const place = ({ project, moduleId }: TestSpecification) => {
+      const at = LONGEST.findIndex((name) => moduleId.includes(`/${name}`));
+      return (project.name === 'pages' ? LONGEST.length + 1 : 0) + (at < 0 ? LONGEST.length : at);
+    };
+    return (await super.sort(files)).sort((a, b) => place(a) - place(b));
   }
 }
 
@@ -27,6 +36,7 @@ export default defineConfig({
           name: 'program',
           include: ['test/**/*.test.ts', 'checks/**/*.test.ts'],
           exclude: ['test/truth/**'],
+          globalSetup: 'test/helpers/common-folder.ts',
           // One process for many files reads the sources once, and runs what it has compiled.
           isolate: false,
           ...TIMES,
@@ -34,8 +44,16 @@ export default defineConfig({
       },
       // Whole leagues against their truth: two minutes by themselves, so `npm run truth` and .ci/run ask for them.
       { test: { name: 'truth', include: ['test/truth/**/*.test.ts'], ...TIMES } },
-      // A real browser on a real server: the demo book and the pages are made once for all files.
-      { test: { name: 'pages', include: ['e2e/**/*.test.ts'], globalSetup: 'e2e/set-up.ts', ...TIMES } },
+      {
+        test: {
+          name: 'pages',
+          include: ['e2e/**/*.test.ts'],
+          // A real browser on a real server: the demo book and the pages are made once for all files.
+          globalSetup: 'e2e/set-up.ts',
+          isolate: false,
+          ...TIMES,
+        },
+      },
     ],
   },
 });

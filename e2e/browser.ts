@@ -1,5 +1,6 @@
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { afterAll, beforeAll, inject } from 'vitest';
+import { afterAll, beforeAll } from 'vitest';
+import { demo } from './demo.ts';
 
 /** Where Debian puts it; another one can be named. */
 const CHROMIUM = process.env.LEATHERBOOK_CHROMIUM ?? '/usr/bin/chromium';
@@ -30,7 +31,7 @@ export function useBrowser(): { open(path: string, options?: PageOptions): Promi
     await browser?.close();
   });
   return {
-    async open(path, { address = inject('address'), ...options } = {}) {
+    async open(path, { address = demo.address, ...options } = {}) {
       const context = await browser.newContext({ viewport: { width: 1280, height: 720 }, ...options });
       const page = await context.newPage();
       const outside: string[] = [];

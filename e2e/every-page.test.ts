@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
-import { beforeAll, expect, inject, test } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import type { TableAnswer } from '../src/server/answers.ts';
 import { useBrowser } from './browser.ts';
+import { demo } from './demo.ts';
 
 const browser = useBrowser();
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -81,7 +82,7 @@ const pages = new Map<
 >();
 
 async function columnOf(query: string, name: string): Promise<string> {
-  const answer = (await (await fetch(`${inject('address')}/api/table/${query}`)).json()) as TableAnswer;
+  const answer = (await (await fetch(`${demo.address}/api/table/${query}`)).json()) as TableAnswer;
   return encodeURIComponent(String(answer.columns.find((each) => each.name === name)!.values[0]));
 }
 

@@ -1,5 +1,6 @@
-import { expect, inject, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { useBrowser } from './browser.ts';
+import { demo } from './demo.ts';
 
 const browser = useBrowser();
 const LABELS = ['Season', 'Defenders', 'Teams', 'Plays', 'Plan', 'Trust'];
@@ -55,7 +56,7 @@ test('every page can be reached and read with the keyboard alone', async () => {
   const unseen: string[] = [];
   for (const label of LABELS) {
     const word = label.toLowerCase();
-    await page.goto(`${inject('address')}/${word}`);
+    await page.goto(`${demo.address}/${word}`);
     await page.getByRole('gridcell').first().waitFor();
     // From the menu through all that can be pressed, to the first table; where the focus is can be seen at each stop.
     const reached: string[] = [];
@@ -90,7 +91,7 @@ test('every page can be reached and read with the keyboard alone', async () => {
   expect(unseen).toEqual([]);
 
   // Along a row to a man, and to his page.
-  await page.goto(`${inject('address')}/defenders`);
+  await page.goto(`${demo.address}/defenders`);
   await page.getByRole('gridcell').first().waitFor();
   await page.getByRole('columnheader').first().focus();
   await page.keyboard.press('ArrowDown');

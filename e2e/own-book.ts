@@ -1,7 +1,8 @@
 import { join } from 'node:path';
-import { afterAll, beforeAll, inject } from 'vitest';
+import { afterAll, beforeAll } from 'vitest';
 import { type Listening, listen } from '../src/server/listen.ts';
 import { type TemporaryFolder, temporaryFolder } from '../test/helpers/temporary-book.ts';
+import { demo } from './demo.ts';
 
 /** A book that the tests of one file have to themselves, and where it is served. */
 export interface OwnBook {
@@ -12,7 +13,7 @@ export interface OwnBook {
 
 /** Serves a book on a port of its own; the address has no slash at its end. */
 export async function serveBook(dir: string): Promise<Listening> {
-  const options = { book: dir, webFolder: inject('webFolder'), port: 0, host: '127.0.0.1' };
+  const options = { book: dir, webFolder: demo.webFolder, port: 0, host: '127.0.0.1' };
   const listening = await listen(options, { now: () => new Date() });
   return { ...listening, address: listening.address.replace(/\/$/, '') };
 }

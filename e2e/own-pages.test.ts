@@ -1,12 +1,13 @@
-import { beforeAll, expect, inject, test } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import type { TableAnswer } from '../src/server/answers.ts';
 import { useBrowser } from './browser.ts';
+import { demo } from './demo.ts';
 
 const browser = useBrowser();
 
 /** Rows of a table of the demo book, as the server gives them. */
 async function readRows(query: string): Promise<Record<string, string | number | null>[]> {
-  const answer = (await (await fetch(`${inject('address')}/api/table/${query}`)).json()) as TableAnswer;
+  const answer = (await (await fetch(`${demo.address}/api/table/${query}`)).json()) as TableAnswer;
   return Array.from({ length: answer.columns[0]?.values.length ?? 0 }, (_, row) =>
     Object.fromEntries(answer.columns.map(({ name, values }) => [name, values[row] as string | number | null])),
   );
@@ -85,7 +86,7 @@ test('Defenders follow the filters in the address bar, and the address bar follo
   });
 
   // The filter above the table narrows it, by what is read in it, and can be sent with the address.
-  await page.goto(`${inject('address')}/defenders?season=2032&position=0`);
+  await page.goto(`${demo.address}/defenders?season=2032&position=0`);
   const all = await readRows('fielders?season=2032&columns=name,team&count=100000');
   const name = String(man.name);
   const mine = all.filter((row) => row.name === name && row.team === team);
@@ -115,7 +116,7 @@ test('a defender’s own page has his season, his starts, his gains, his rating 
   await starts.locator('svg circle').first().waitFor({ state: 'attached' });
   const query = `season=2032&position=6`;
   const { placement } = (await (
-    await fetch(`${inject('address')}/api/defender/${encodeURIComponent(String(man.fielder_id))}/placement?${query}`)
+    await fetch(`${demo.address}/api/defender/${encodeURIComponent(String(man.fielder_id))}/placement?${query}`)
   ).json()) as { placement: { startXFt: number[]; startYFt: number[]; evenYFt: number[] } };
   expect(placement.startXFt.length).toBeGreaterThan(50);
   expect(await starts.textContent()).toContain(`${placement.startXFt.length} starts`);
@@ -126,7 +127,7 @@ test('a defender’s own page has his season, his starts, his gains, his rating 
 
   // The play that meant most comes first, and his entries add up to his season.
   const views = (await (
-    await fetch(`${inject('address')}/api/defender/${encodeURIComponent(String(man.fielder_id))}/plays?${query}`)
+    await fetch(`${demo.address}/api/defender/${encodeURIComponent(String(man.fielder_id))}/plays?${query}`)
   ).json()) as TableAnswer;
   const nets = views.columns.find(({ name }) => name === 'net_runs')!.values.map(Number);
   const rows = await readRows(`fielders?${query}&fielder_id=${encodeURIComponent(String(man.fielder_id))}`);
@@ -144,7 +145,7 @@ test('a club’s own page parts placement by batter’s side and overshift, with
   await figure.locator('svg').waitFor();
   expect(await figure.textContent()).toMatch(/left-handed, otherwise: [+\u2212]?\d+\.\d runs per 100 plays, 80 % /);
   const split = (await (
-    await fetch(`${inject('address')}/api/club/${encodeURIComponent(String(man.team))}/placement?season=2032`)
+    await fetch(`${demo.address}/api/club/${encodeURIComponent(String(man.team))}/placement?season=2032`)
   ).json()) as TableAnswer;
   const sum = (name: string) =>
     split.columns

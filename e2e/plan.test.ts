@@ -1,13 +1,14 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { describe, expect, inject, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { fromSetModelsFile, type SetModelsFile } from '../src/ledger/set-models.ts';
 import type { PlanModels } from '../src/plans/chance-board.ts';
 import { WhatIfPlan } from '../src/plans/what-if-plan.ts';
 import type { FailureAnswer, PlanAnswer, PlanCaseAnswer, ViewAnswer } from '../src/server/answers.ts';
 import { useBrowser } from './browser.ts';
+import { demo } from './demo.ts';
 
-const address = inject('address');
+const address = demo.address;
 const OURS = { origin: address, 'x-leatherbook': '1' };
 const browser = useBrowser();
 

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { beforeAll, describe, expect, inject, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { PlayAnswer, TableAnswer } from '../src/server/answers.ts';
 import { useBrowser } from './browser.ts';
+import { demo } from './demo.ts';
 
 const browser = useBrowser();
 
@@ -12,7 +13,7 @@ const FOCUSED =
 
 /** Answers of the server itself, beside what the page makes of them. */
 async function ask<T>(path: string): Promise<T> {
-  const response = await fetch(`${inject('address')}${path}`);
+  const response = await fetch(`${demo.address}${path}`);
   expect(response.status, path).toBe(200);
   return (await response.json()) as T;
 }
@@ -164,7 +165,7 @@ describe('a play', () => {
     const found = await find('grade=whole&count=1');
     const { page, close } = await browser.open(`/plays/${found.column('play_id')[0]}`);
     await page.getByText('cannot be tried with other starts').waitFor();
-    await page.goto(`${inject('address')}/plays/nobody`);
+    await page.goto(`${demo.address}/plays/nobody`);
     await page.getByText('holds no play nobody').waitFor();
     await close();
   });

@@ -1,13 +1,14 @@
 import { cpSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, expect, inject, test } from 'vitest';
+import { afterEach, expect, test } from 'vitest';
 import type { BookAnswer, TableAnswer, WorkAnswer } from '../src/server/answers.ts';
 import { startBookChild } from '../test/helpers/child-process.ts';
 import { useBrowser } from './browser.ts';
+import { demo } from './demo.ts';
 import { serveBook, useOwnBook } from './own-book.ts';
 
 const browser = useBrowser();
-const copy = useOwnBook((dir) => cpSync(inject('book'), dir, { recursive: true }));
+const copy = useOwnBook((dir) => cpSync(demo.book, dir, { recursive: true }));
 
 afterEach(() =>
   fetch(`${copy.address}/api/work/stop`, { method: 'POST', headers: { origin: copy.address, 'x-leatherbook': '1' } }),
@@ -74,7 +75,7 @@ test('while another program writes to the book, pages say so and show what was b
 
 test('a book that is damaged while the workbench is open gives a page that says so and what to do', async () => {
   const damaged = join(copy.dir, '..', 'damaged');
-  cpSync(inject('book'), damaged, { recursive: true });
+  cpSync(demo.book, damaged, { recursive: true });
   const served = await serveBook(damaged);
   truncateSync(join(damaged, 'book.duckdb'), 5000);
   const { page, close } = await browser.open('/defenders', { address: served.address });

@@ -6,15 +6,15 @@ import type { ColumnTable } from '../../src/book/store.ts';
 import { build } from '../../src/commands/build.ts';
 import type { BuildReport } from '../../src/commands/build-report.ts';
 import { intake } from '../../src/commands/intake.ts';
-import { simulate } from '../../src/commands/simulate.ts';
 import { ENTRY_KINDS } from '../../src/ledger/entry-kinds.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { SILENT } from '../../src/progress.ts';
 import { type Fabricated, fabricatePlays, USUAL } from '../chances/fabricated-plays.ts';
+import { COMMON_SETTINGS, commonBook } from '../helpers/common-book.ts';
 import { TEST_NOW, type TemporaryFolder, temporaryBook, temporaryFolder } from '../helpers/temporary-book.ts';
 
 const effects = { progress: SILENT, now: TEST_NOW };
-const settings = { runs: 'flat', window: 'rolling', draws: 24, seed: 1 } as const;
+const settings = COMMON_SETTINGS;
 
 async function query(book: string, sql: string): Promise<ColumnTable> {
   const opened = await openBook(book, { access: 'read', command: 'leatherbook test', now: TEST_NOW });
@@ -81,11 +81,7 @@ describe('build', () => {
 
   beforeAll(async () => {
     folder = temporaryFolder();
-    files = join(folder.path, 'files');
-    straight = join(folder.path, 'straight');
-    await simulate({ out: files, seasons: 1, teams: 4, seed: 6, ballsPerSeason: 1500 }, { progress: SILENT });
-    await intake({ book: straight, mapping: join(files, 'mapping.yaml') }, effects);
-    report = await build({ book: straight, ...settings }, effects);
+    ({ files, book: straight, report } = await commonBook(folder.path));
   });
   afterAll(() => folder.remove());
 

@@ -5,12 +5,10 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '../../src/book/open-book.ts';
-import { build } from '../../src/commands/build.ts';
-import { intake } from '../../src/commands/intake.ts';
 import { type PlanManyOptions, type PlanManyReport, planMany } from '../../src/commands/plan-many.ts';
-import { simulate } from '../../src/commands/simulate.ts';
 import { work } from '../../src/commands/work.ts';
 import { type Progress, SILENT } from '../../src/progress.ts';
+import { commonBook } from '../helpers/common-book.ts';
 import { type PostgresServer, startPostgres } from '../helpers/postgres-server.ts';
 import { TEST_NOW, type TemporaryFolder, temporaryFolder } from '../helpers/temporary-book.ts';
 
@@ -46,11 +44,7 @@ describe('plans for many', () => {
 
   beforeAll(async () => {
     folder = temporaryFolder();
-    const league = join(folder.path, 'league');
-    built = join(folder.path, 'book');
-    await simulate({ out: league, seasons: 1, teams: 2, seed: 3, ballsPerSeason: 2000 }, effects);
-    await intake({ book: built, mapping: join(league, 'mapping.yaml'), replace: false, dryRun: false }, effects);
-    await build({ book: built, runs: 'flat', window: 'rolling', draws: 24, seed: 1, replicates: 0 }, effects);
+    built = (await commonBook(folder.path)).book;
     const book = await openBook(built, { access: 'read', command: 'test', now: TEST_NOW });
     const rows = await book.store.rows(
       "SELECT batter_id, max(fielding_team) AS defence, count(*) AS n FROM plays WHERE batter_side = 'R' GROUP BY 1 ORDER BY n DESC, 1 LIMIT 2",
