@@ -4,6 +4,7 @@
  * says what was made of it. Smoothing is chosen on all games and held in the folds. Travel time is fitted to all games
  * before reach and promise are tried, as it does not know who gathers.
  */
+import { turnS } from '../src/chances/chance-order.ts';
 import { collectChanceRows, promiseData, reachData } from '../src/chances/chance-rows.ts';
 import { DIRECT_TERMS, directData } from '../src/chances/direct-opening.ts';
 import { FINISH_TERMS, finishData } from '../src/chances/finish-model.ts';
@@ -276,6 +277,38 @@ compare(
   ],
   (at) => !deflected(at),
 );
+
+/** Log loss of who gathers, by grounder, when men have their turns otherwise: rows of all positions together. */
+function orderLosses(turnOf: typeof turnS): Float64Array {
+  const loss = new Float64Array(grounders.count);
+  collectChanceRows(grounders, travel, turnOf).forEach((rows, k) => {
+    const data = reachData(rows);
+    const part = { ...data, label: `reach ${k + 1}` };
+    losses(part, 'binomial', { name: part.label, terms: () => reachTerms(k + 1) }).forEach((own, row) => {
+      loss[data.at[row]] += own;
+    });
+  });
+  return loss;
+}
+
+if (only.length === 0 || only.includes('order')) {
+  console.log('chance order: who gathers, thousandths of a nat a grounder');
+  const own = orderLosses(turnS);
+  const games = Array.from(grounders.row, (row) => table.game[row]);
+  const tryOrder = (name: string, turnOf: typeof turnS) => {
+    const other = orderLosses(turnOf);
+    const difference = Array.from(own, (value, at) => 1000 * (other[at] - value));
+    const { mean, se } = clusteredMean(difference, games);
+    console.log(`  ${name.padEnd(40)} ${mean.toFixed(2)} (se ${se.toFixed(2)})`);
+  };
+  console.log(`  as in the book: ${((1000 * own.reduce((a, b) => a + b, 0)) / own.length).toFixed(1)}`);
+  tryOrder('by arrival', (_gap, _along, arrival) => arrival);
+  for (const each of [0.01, 0.02, 0.03])
+    tryOrder(`arrival and ${each} s a foot of gap`, (gap, _, arrival) => arrival + each * Math.abs(gap));
+  for (const each of [0.0005, 0.001])
+    tryOrder(`arrival and ${each} s a square foot`, (gap, _, arrival) => arrival + each * gap * gap);
+  console.log('');
+}
 
 /** The set mark of every ball of grade `full` when reach and promise were learnt from the other folds of `learnt`. */
 function setLosses(learnt: Grounders): { at: number[]; loss: number[] } {

@@ -1,5 +1,12 @@
 import type { ModelData } from '../models/fit-model.ts';
-import { allocateGeometry, infieldGeometryInto, spareS, throwFromLineFt, WIDEST_GAP_FT } from './chance-order.ts';
+import {
+  allocateGeometry,
+  infieldGeometryInto,
+  spareS,
+  throwFromLineFt,
+  type turnS,
+  WIDEST_GAP_FT,
+} from './chance-order.ts';
 import { FULL } from './grades.ts';
 import { type Grounders, INFIELD_SIZE } from './grounders.ts';
 import { BallClock, type TravelModel } from './travel-time.ts';
@@ -29,8 +36,8 @@ export function lastAtRisk(gatheredBy: number, touchedBy: number): number {
   return gatheredBy > 0 ? gatheredBy : touchedBy;
 }
 
-/** Rows of positions 1 to 6 (index 0 to 5). */
-export function collectChanceRows(grounders: Grounders, travel: TravelModel): ChanceRows[] {
+/** Rows of positions 1 to 6 (index 0 to 5); `turnOf` is another chance order to try. */
+export function collectChanceRows(grounders: Grounders, travel: TravelModel, turnOf?: typeof turnS): ChanceRows[] {
   const drafts = Array.from({ length: INFIELD_SIZE }, () => new RowDraft(grounders));
   const clock = new BallClock(travel);
   const geometry = allocateGeometry();
@@ -45,6 +52,7 @@ export function collectChanceRows(grounders: Grounders, travel: TravelModel): Ch
       grounders.starts,
       at * 2 * INFIELD_SIZE,
       geometry,
+      turnOf,
     );
     const row = grounders.row[at];
     const gatherer = table.gatheredBy[row] - 1;

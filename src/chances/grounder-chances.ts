@@ -18,7 +18,7 @@ export type GroundBalls = Pick<
   'flags' | 'sinBearing' | 'cosBearing' | 'exitSpeedMph' | 'launchAngleDeg' | 'surface' | 'batterToFirstS' | 'state'
 >;
 
-/** Chances of the infielders on the grounders of a table, in chance order by arrival. */
+/** Chances of the infielders on the grounders of a table, in chance order by when a usual man would meet the ball. */
 export class GrounderChances implements DefenderChances {
   private readonly grounders: GroundBalls;
   private readonly infield: InfieldChances;
@@ -65,7 +65,7 @@ export class GrounderChances implements DefenderChances {
 
   standAt(k: number, xFt: number, yFt: number): void {
     this.infield.standAt(k, xFt, yFt);
-    this.turn = this.infield.arrival;
+    this.turn = this.infield.turn;
     this.reach = this.infield.reach;
     this.promise = this.infield.promise;
   }

@@ -1,4 +1,4 @@
-import { gapFt } from '../diamond/ball-line.ts';
+import { alongLineFt, gapFt } from '../diamond/ball-line.ts';
 import {
   type Curve,
   curveOf,
@@ -9,7 +9,7 @@ import {
   surfaceOf,
 } from '../models/surface.ts';
 import { expit } from '../numeric/logistic.ts';
-import { arrivalS, spareS, throwFromLineFt, WIDEST_GAP_FT } from './chance-order.ts';
+import { arrivalS, spareS, throwFromLineFt, turnS, WIDEST_GAP_FT } from './chance-order.ts';
 import type { InfieldModels } from './grounder-models.ts';
 import { INFIELD_SIZE } from './grounders.ts';
 import type { PositionChances } from './reach-model.ts';
@@ -51,9 +51,10 @@ export class InfieldChances {
   private sinBearing = 0;
   private cosBearing = 1;
   private batterToFirstS = Number.NaN;
-  /** The last spot's gap (feet), arrival (seconds), chance to gather and chance of an out after it. */
+  /** The last spot's gap (feet), arrival and turn (seconds), chance to gather and chance of an out after it. */
   gap = Number.NaN;
   arrival = Number.NaN;
+  turn = Number.NaN;
   reach = 0;
   promise = 0;
 
@@ -105,10 +106,11 @@ export class InfieldChances {
     return expit(this.reachOffset[k] + evaluateSurface(this.curves[k].reachSurface, gapFt, arrival));
   }
 
-  /** Puts infielder k (position - 1) at a spot and fills gap, arrival, reach and promise. */
+  /** Puts infielder k (position - 1) at a spot and fills gap, arrival, turn, reach and promise. */
   standAt(k: number, xFt: number, yFt: number): void {
     this.gap = gapFt(this.sinBearing, this.cosBearing, xFt, yFt);
     this.arrival = arrivalS(this.clock, this.sinBearing, this.cosBearing, xFt, yFt);
+    this.turn = turnS(this.gap, alongLineFt(this.sinBearing, this.cosBearing, xFt, yFt), this.arrival);
     if (!(Math.abs(this.gap) <= WIDEST_GAP_FT)) {
       this.reach = 0;
       this.promise = 0;

@@ -104,7 +104,7 @@ function defendersText({ defenders }: Explanation): string {
     chance(d.setWithoutHim),
     againstEvenWords(d),
   ]);
-  return `Each man, in the order in which the ball came to them\n${textTable(
+  return `Each man, in the order in which they come to the ball\n${textTable(
     [
       { name: 'pos' },
       { name: 'name' },

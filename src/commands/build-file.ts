@@ -18,8 +18,8 @@ import type { BookModels } from './score-book.ts';
 const MODEL_FILE = 'models.json';
 /** Apart from the others, because only an update asks for it. */
 const RATINGS_FILE = 'rating-models.json';
-/** Goes up by 1 whenever a model gains, loses or changes a term, so that models of another shape are never asked. */
-const FORMAT = 3;
+/** Goes up by 1 whenever a model gains, loses or changes a term, or its rows another order, so that models of another kind are never asked. */
+const FORMAT = 4;
 
 /** What a build leaves beside its tables so that one play can be taken apart, and new plays scored, the same to the last bit. */
 export interface BuildFile {

@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { BallGame } from '../../src/chances/ball-game.ts';
-import { spareS, throwFromLineFt } from '../../src/chances/chance-order.ts';
+import { spareS, throwFromLineFt, turnS } from '../../src/chances/chance-order.ts';
 import { chooseEvenDraws, type EvenDraws } from '../../src/chances/even-draws.ts';
 import { FULL, WHOLE } from '../../src/chances/grades.ts';
 import { GrounderChances, MOVABLE_ON_GROUNDERS } from '../../src/chances/grounder-chances.ts';
 import { INFIELD_SIZE, selectGrounders } from '../../src/chances/grounders.ts';
 import { InfieldChances } from '../../src/chances/infield-chances.ts';
 import type { PlayTable } from '../../src/chances/play-table.ts';
+import { alongLineFt } from '../../src/diamond/ball-line.ts';
 import { LARGEST_SHIFT } from '../../src/ledger/balance.ts';
 import { dissectPlay } from '../../src/ledger/dissect-play.ts';
 import { ENTRY_KINDS, FINISH, PLACEMENT, REACH } from '../../src/ledger/entry-kinds.ts';
@@ -322,9 +323,10 @@ describe('totals and explanations agree with the ledger', () => {
       expect(view.lenders).toEqual(Array.from(draws.source.subarray(at * 24, at * 24 + 24)));
       expect(view.openingLow).toBeLessThanOrEqual(ledger.opening[at]!);
       expect(view.openingHigh).toBeGreaterThanOrEqual(ledger.opening[at]!);
-      expect(view.defenders.map(({ arrivalS }) => arrivalS)).toEqual(
-        view.defenders.map(({ arrivalS }) => arrivalS).sort((a, b) => a - b),
+      const turns = view.defenders.map(({ startXFt, startYFt, gapFt, arrivalS }) =>
+        turnS(gapFt, alongLineFt(grounders.sinBearing[at]!, grounders.cosBearing[at]!, startXFt, startYFt), arrivalS),
       );
+      expect(turns).toEqual([...turns].sort((a, b) => a - b));
       let value = 0;
       for (const { reach, promise } of [...view.defenders].reverse()) value = reach * promise + (1 - reach) * value;
       const odds = Math.exp(shifts.set);

@@ -53,7 +53,7 @@ export interface Explanation {
     readonly stakeRuns: number;
   };
   readonly opening: { readonly low: number; readonly high: number; readonly lenders: readonly Lender[] };
-  /** In the order in which the ball came to them; empty below grade `full`. */
+  /** In chance order; empty below grade `full`. */
   readonly defenders: readonly ExplainedDefender[];
   readonly gather: {
     readonly position: number;

@@ -56,7 +56,7 @@ export function marksOf({ marks, grade }: Explanation): StairMarks {
   };
 }
 
-/** A play's entries as steps: placements by size, the rest in the order in which the ball came to the men. */
+/** A play's entries as steps: placements by size, the rest in chance order. */
 export function stepsOf(e: Explanation): StairEntry[] {
   const turnOf = (position: number) => e.defenders.findIndex((man) => man.position === position);
   const steps = e.entries.map(({ position, name, kind, outs, runs }) => ({
