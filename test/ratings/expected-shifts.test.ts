@@ -11,6 +11,8 @@ function measured(man: number, facet: Facet, shift: number, rows: number): ManFa
   return { man, facet, all, byDirection: new Map() };
 }
 
+const shiftOf = ({ done, rows }: ManFacet['all']) => done / rows;
+
 const SPREAD = 0.5;
 const LEFT = 17;
 const homes = new Map([
@@ -41,14 +43,32 @@ it('expects of visitors what men of their home position showed, drawn in', () =>
   expect(fromCentre.sd).toBeLessThan(error);
 });
 
-it('is the normal posterior of a group mean for the share of the spread that all groups show', () => {
-  // From the two numbers of the group itself: its prior variance is what makes mean and standard deviation fit together.
-  const error = (SPREAD ** 2 + 1 / 30) / 3;
-  const { mean, sd } = expected.get(8)!;
-  const prior = 1 / (1 / (sd * sd) - 1 / error);
-  expect(mean).toBeCloseTo((0.8 * prior) / (prior + error), 6);
-  const few = (SPREAD ** 2 + 1 / 3) / 1;
-  expect(expected.get(9)!.mean).toBeCloseTo((-0.1 * prior) / (prior + few), 6);
+it('counts in the spread between men of the position: twice the shifts beside twice the spread are twice the means', () => {
+  const doubled = men.map(({ man, all }) => measured(man, LEFT, 2 * shiftOf(all), all.rows / 4));
+  const twice = expectShifts([{ facet: LEFT, men: doubled }], homes, new Map([[LEFT, 2 * SPREAD]])).get(LEFT)!;
+  for (const home of [8, 9]) {
+    expect(twice.get(home)!.mean).toBeCloseTo(2 * expected.get(home)!.mean, 9);
+    expect(twice.get(home)!.sd).toBeCloseTo(2 * expected.get(home)!.sd, 9);
+  }
+});
+
+it('tells classes of balls and positions apart', () => {
+  const CENTRE = 18;
+  const back = [measured(1, CENTRE, -0.9, 30), measured(2, CENTRE, -0.7, 30)];
+  const both = expectShifts(
+    [
+      { facet: LEFT, men },
+      { facet: CENTRE, men: back },
+    ],
+    homes,
+    new Map([
+      [LEFT, SPREAD],
+      [CENTRE, SPREAD],
+    ]),
+  );
+  expect(both.get(CENTRE)!.get(7)!.mean).toBeLessThan(-0.1);
+  // Left fielders who are worse in centre say what centre fielders who are better in left say.
+  expect(both.get(LEFT)!.get(8)!.mean).toBeGreaterThan(expected.get(8)!.mean);
 });
 
 it('expects nothing of men at home, who make the zero', () => {

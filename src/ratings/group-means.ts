@@ -1,0 +1,71 @@
+import { type Estimate, ManPosterior, normalCell } from './man-posterior.ts';
+import { PRIOR_SCALE } from './man-spread.ts';
+
+/**
+ * What the chances of the visitors from one position at another say of their mean shift m: log likelihood score m - information m^2 / 2,
+ * all in units of the spread between men.
+ */
+export interface GroupEvidence {
+  readonly home: number;
+  readonly position: number;
+  readonly score: number;
+  readonly information: number;
+}
+
+/** Standard deviations that are tried, of levels and of what is a group's own. */
+export const TRIED_SPREADS: readonly number[] = [0, 0.15, 0.3, 0.5, 0.75, 1, 1.4, 1.9];
+
+/**
+ * Mean shifts of groups of visitors on one class of balls. The men of each position stand on a level, and a group's mean is how far its home's
+ * level is above that of the position visited, and something of its own (docs/decisions/054-levels-of-positions.md): who is better than those he visits is
+ * worse than those who visit him, and where few come from the levels of others speak for them. Levels and own parts are normal about 0; the posterior is
+ * exact, averaged over a grid of both standard deviations, half-normal beforehand.
+ */
+export function groupMeans(groups: readonly GroupEvidence[]): Estimate[] {
+  const n = groups.length;
+  const cells = groups.map(({ score, information }) => normalCell(information, score, 1));
+  const levelsShared = groups.flatMap((a) => groups.map((b) => sharedLevels(a, b)));
+  const prior = new Float64Array(n * n);
+  const covariance = new Float64Array(n * n);
+  const posterior = new ManPosterior();
+  const tried: { readonly value: number; readonly mean: Float64Array; readonly variance: Float64Array }[] = [];
+  for (const level of TRIED_SPREADS) {
+    for (const own of TRIED_SPREADS) {
+      levelsShared.forEach((shared, k) => {
+        prior[k] = level * level * shared;
+      });
+      for (let g = 0; g < n; g += 1) prior[g * n + g] += own * own;
+      posterior.fit(cells, prior);
+      posterior.covarianceInto(covariance);
+      tried.push({
+        value: posterior.logEvidence - (level * level + own * own) / (2 * PRIOR_SCALE ** 2),
+        mean: posterior.shift.slice(0, n),
+        variance: Float64Array.from({ length: n }, (_, g) => covariance[g * n + g]),
+      });
+    }
+  }
+  return groups.map((_, g) => mixture(tried, g));
+}
+
+/** Covariance of two groups' means in levels of variance 1. */
+function sharedLevels(a: GroupEvidence, b: GroupEvidence): number {
+  const same = (x: number, y: number) => (x === y ? 1 : 0);
+  return same(a.home, b.home) + same(a.position, b.position) - same(a.home, b.position) - same(a.position, b.home);
+}
+
+/** Mean and standard deviation of a mixture of normals, weighted by the exponentials of `value`. */
+function mixture(
+  parts: readonly { readonly value: number; readonly mean: Float64Array; readonly variance: Float64Array }[],
+  g: number,
+): Estimate {
+  const most = parts.reduce((best, { value }) => Math.max(best, value), Number.NEGATIVE_INFINITY);
+  let [weights, sum, squares] = [0, 0, 0];
+  for (const { value, mean, variance } of parts) {
+    const weight = Math.exp(value - most);
+    weights += weight;
+    sum += weight * mean[g];
+    squares += weight * (mean[g] * mean[g] + variance[g]);
+  }
+  const mean = sum / weights;
+  return { mean, sd: Math.sqrt(Math.max(squares / weights - mean * mean, 0)) };
+}
