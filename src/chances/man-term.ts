@@ -4,6 +4,7 @@ import type { FittedModel } from '../models/fitted-model.ts';
 import { type Fitting, oneFit } from '../models/fitting.ts';
 import type { Term } from '../models/terms.ts';
 import type { ClassPlays } from './class-plays.ts';
+import { chosenSettings, type FitChoices } from './fit-chance.ts';
 
 /** Who the rows of a fit at one position are of. */
 export interface Men {
@@ -38,14 +39,21 @@ export function manTerm({ count }: Men): Term {
 /** Where the search for how far men are apart begins, logits. */
 const MEN_APART = 0.5;
 
-/** A chance fitted again to the same rows, begun where it ended, with a term for the man beside its own. */
-export function* fitAmongMen(own: FittedModel, rows: ModelData, men: Men): Fitting<FittedModel> {
+/** A chance fitted again to the same rows, with a term for the man beside its own; begun where the choices say, else where it ended. */
+export function* fitAmongMen(
+  own: FittedModel,
+  rows: ModelData,
+  men: Men,
+  choices: FitChoices = {},
+): Fitting<FittedModel> {
   const { spec } = own.design;
+  const [name, terms] = [`${spec.name} among men`, [...spec.terms, manTerm(men)]];
   const coefficients = new Float64Array(own.coefficients.length + men.count + 1);
   coefficients.set(own.coefficients);
-  return yield* oneFit(
-    { ...spec, name: `${spec.name} among men`, terms: [...spec.terms, manTerm(men)] },
-    { ridge: own.ridge, start: { coefficients, smoothing: [...own.smoothing, 1 / MEN_APART ** 2] } },
-    () => ({ ...rows, covariates: { ...rows.covariates, man: men.level } }),
-  );
+  const start = { coefficients, smoothing: [...own.smoothing, 1 / MEN_APART ** 2] };
+  const settings = { ridge: own.ridge, start, ...chosenSettings(name, terms, choices) };
+  return yield* oneFit({ ...spec, name, terms }, settings, () => ({
+    ...rows,
+    covariates: { ...rows.covariates, man: men.level },
+  }));
 }

@@ -4,6 +4,7 @@ import type { AirBalls } from './air/air-balls.ts';
 import { AirChances } from './air/air-chances.ts';
 import type { AirModels } from './air/air-models.ts';
 import { type FinishOnOtherGames, finishFitsOnOtherGames } from './finish-on-other-games.ts';
+import type { FitChoices } from './fit-chance.ts';
 import { GrounderChances } from './grounder-chances.ts';
 import type { GrounderModels } from './grounder-models.ts';
 import type { Grounders } from './grounders.ts';
@@ -21,14 +22,20 @@ export interface RatingModels {
   readonly airReach: readonly FittedModel[];
 }
 
+/** Those of its fits that an earlier build's may begin; G on other games begins at the book's own. */
+export function listRatingFits({ groundReach, airReach }: RatingModels): FittedModel[] {
+  return [...groundReach, ...airReach];
+}
+
 /** Fits what ratings ask of grounders; `models` are the book's own. */
 export function* groundRatingFits(
   grounders: Grounders,
   models: GrounderModels,
+  choices: FitChoices = {},
 ): Fitting<Pick<RatingModels, 'finishOnOtherGames' | 'groundReach'>> {
   const [finishOnOtherGames, groundReach] = yield* together([
     finishFitsOnOtherGames(grounders, models.finish),
-    reachAmongMen(grounders, models),
+    reachAmongMen(grounders, models, choices),
   ]);
   return { finishOnOtherGames, groundReach };
 }

@@ -4,11 +4,12 @@ import { readPlayTable } from '../book/read-play-table.ts';
 import { readModelFile, replaceResults } from '../book/replace-results.ts';
 import type { DrawWindow } from '../chances/even-draws.ts';
 import { beginningAt, type NamedFits, nameFits } from '../chances/fit-choices.ts';
+import { listRatingFits } from '../chances/rating-models.ts';
 import { ExpectedFailure } from '../expected-failure.ts';
 import type { RunMode } from '../ledger/runs/stakes.ts';
 import { FitFailure } from '../models/fit-record.ts';
 import type { Progress } from '../progress.ts';
-import { packBuild, unpackBuild } from './build-file.ts';
+import { packBuild, unpackBuild, unpackRatingModels } from './build-file.ts';
 import { type BuildReport, reportBuild } from './build-report.ts';
 import { fitOnThreads, threadsFor } from './fits/fit-on-threads.ts';
 import { scoreAndTabulate } from './score-and-tabulate.ts';
@@ -89,8 +90,9 @@ export async function build(options: BuildOptions, effects: BuildEffects): Promi
 /** The fits of the last build; none when there is no build, or one that this version cannot read. */
 async function lastFits(book: Book): Promise<NamedFits> {
   try {
-    const { models } = await unpackBuild((name) => readModelFile(book, name));
-    return nameFits(listBookFits(models));
+    const read = (name: string) => readModelFile(book, name);
+    const [{ models }, forRatings] = [await unpackBuild(read), await unpackRatingModels(read)];
+    return nameFits([...listBookFits(models), ...listRatingFits(forRatings)]);
   } catch (thrown) {
     if (!(thrown instanceof ExpectedFailure)) throw thrown;
     return nameFits([]);

@@ -73,15 +73,15 @@ export function* bookFits(
 
 function* groundAndRatingFits(grounders: Grounders, choices: FitChoices) {
   const models = yield* grounderFits(grounders, choices);
-  return { models, ...(yield* groundRatingFits(grounders, models)) };
+  return { models, ...(yield* groundRatingFits(grounders, models, choices)) };
 }
 
 function* airAndRatingFits(air: AirBalls, choices: FitChoices) {
   const models = yield* airFits(air, choices);
-  return { models, airReach: yield* airReachAmongMen(air, models) };
+  return { models, airReach: yield* airReachAmongMen(air, models, choices) };
 }
 
-/** Every fit of a book's models but those that only ratings ask, which are made from them. */
+/** Every fit of a book's models but those that only ratings ask. */
 export function listBookFits({ grounders, turn, air, hits }: BookModels): TaskFit[] {
   return [
     ...(grounders === null ? [] : listGrounderFits(grounders)),

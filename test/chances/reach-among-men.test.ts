@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { collectChanceRows } from '../../src/chances/chance-rows.ts';
+import { beginningAt, nameFits } from '../../src/chances/fit-choices.ts';
 import { infieldFits } from '../../src/chances/grounder-models.ts';
 import { selectGrounders } from '../../src/chances/grounders.ts';
 import { reachAmongMen } from '../../src/chances/reach-among-men.ts';
@@ -38,8 +39,20 @@ function skillLeftInPlaces(reach: FittedModel): number {
   );
 }
 
+const amongMen = fitHere(reachAmongMen(plays, models));
+
 test('among men, one who always stands at the same spot leaves his skill out of the chances there', () => {
   // The book's own surfaces bend to their men, by 0.17.
   expect(skillLeftInPlaces(models.positions[5]!.reach)).toBeGreaterThan(0.1);
-  expect(Math.abs(skillLeftInPlaces(fitHere(reachAmongMen(plays, models))[5]!))).toBeLessThan(0.05);
+  expect(Math.abs(skillLeftInPlaces(amongMen[5]!))).toBeLessThan(0.05);
+});
+
+test('a fit among as many men begins where the last one ended, and ends there', () => {
+  const again = fitHere(reachAmongMen(plays, models, beginningAt(nameFits(amongMen))))[5]!;
+  const { covariates, count } = collectChanceRows(asked, models.travel)[5]!;
+  const logits = (fit: FittedModel) => predictLinear(fit, { ...covariates, man: new Uint8Array(count) }, count);
+  const before = logits(amongMen[5]!);
+  const moved = logits(again).map((logit, k) => Math.abs(logit - before[k]!));
+  expect(Math.max(...moved)).toBeLessThan(0.01);
+  expect(again.record.iterations).toBeLessThan(amongMen[5]!.record.iterations / 2);
 });
