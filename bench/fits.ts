@@ -4,6 +4,7 @@
  */
 import { availableParallelism } from 'node:os';
 import { beginningAt, nameFits } from '../src/chances/fit-choices.ts';
+import { listRatingFits } from '../src/chances/rating-models.ts';
 import { fitOnThreads } from '../src/commands/fits/fit-on-threads.ts';
 import { bookFits, type FittedModels, listBookFits, selectPlays } from '../src/commands/score-book.ts';
 import { simulateLeague } from '../src/league/simulate-league.ts';
@@ -13,9 +14,8 @@ const plays = selectPlays(simulateLeague({ seasons: 3, teams: 12, seed: 1 }).pla
 
 /** Models of other games keep some fits of the book's own. */
 function everyFit(models: FittedModels) {
-  const { finishOnOtherGames, groundReach, airReach } = models.forRatings;
-  const otherGames = finishOnOtherGames.flatMap(({ infield }) => infield.flat());
-  return [...new Set([...listBookFits(models), ...otherGames, ...groundReach, ...airReach])];
+  const otherGames = models.forRatings.finishOnOtherGames.flatMap(({ infield }) => infield.flat());
+  return [...new Set([...listBookFits(models), ...otherGames, ...listRatingFits(models.forRatings)])];
 }
 
 async function timed(name: string, threads: number, choices = {}): Promise<FittedModels> {
@@ -40,4 +40,8 @@ const same = (a: FittedModels, b: FittedModels) =>
     return [fit.coefficients].flat().join() === [other.coefficients].flat().join();
   });
 console.log(`the same to the last bit: ${same(first, again) ? 'yes' : 'no'}`);
-await timed('one thread, begun where the first ended', 1, beginningAt(nameFits(listBookFits(first))));
+await timed(
+  'one thread, begun where the first ended',
+  1,
+  beginningAt(nameFits([...listBookFits(first), ...listRatingFits(first.forRatings)])),
+);
