@@ -18,7 +18,7 @@ export interface ManRow {
 
 const known = (value: number) => (Number.isNaN(value) ? null : value);
 
-/** A row a man, in the order in which the ball came to them; with moved starts what the marks say to those. */
+/** A row a man, in the order in which they come to the ball; with moved starts what the marks say to those. */
 export function menRows(
   explanation: Explanation,
   trial: TrialState | null,
