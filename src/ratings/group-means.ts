@@ -12,14 +12,14 @@ export interface GroupEvidence {
   readonly information: number;
 }
 
-/** Standard deviations that are tried, of levels and of what is a group's own. */
+/** Standard deviations that are tried, of levels and of what is a group's own; they lie closer together where small, which then counts for more. */
 export const TRIED_SPREADS: readonly number[] = [0, 0.15, 0.3, 0.5, 0.75, 1, 1.4, 1.9];
 
 /**
  * Mean shifts of groups of visitors on one class of balls. The men of each position stand on a level, and a group's mean is how far its home's
  * level is above that of the position visited, and something of its own (docs/decisions/054-levels-of-positions.md): who is better than those he visits is
  * worse than those who visit him, and where few come from the levels of others speak for them. Levels and own parts are normal about 0; the posterior is
- * exact, averaged over a grid of both standard deviations, half-normal beforehand.
+ * exact, averaged over all pairs of tried standard deviations, each weighed by its likelihood and a half-normal density.
  */
 export function groupMeans(groups: readonly GroupEvidence[]): Estimate[] {
   const n = groups.length;
