@@ -101,7 +101,7 @@ export class ChanceBoard {
       return;
     }
     chances.standAt(k, xFt, yFt);
-    this.turn = this.onGround ? this.ground!.turn : this.air!.turn;
+    this.turn = chances.turn;
     this.reach = chances.reach;
     this.promise = chances.promise;
     const odds = this.onGround ? this.reachOdds[k] : this.catchOdds[k];
