@@ -1,5 +1,5 @@
 import { type Estimate, ManPosterior, normalCell } from './man-posterior.ts';
-import { PRIOR_SCALE } from './man-spread.ts';
+import { NormalMixture } from './normal-mixture.ts';
 
 /**
  * What the chances of the visitors from one position at another say of their mean shift m: log likelihood score m - information m^2 / 2,
@@ -38,34 +38,23 @@ export function groupMeans(groups: readonly GroupEvidence[]): Estimate[] {
       posterior.fit(cells, prior);
       posterior.covarianceInto(covariance);
       tried.push({
-        value: posterior.logEvidence - (level * level + own * own) / (2 * PRIOR_SCALE ** 2),
+        // Half-normal: positions are believed to differ about as much as men do, which is the unit.
+        value: posterior.logEvidence - (level * level + own * own) / 2,
         mean: posterior.shift.slice(0, n),
         variance: Float64Array.from({ length: n }, (_, g) => covariance[g * n + g]),
       });
     }
   }
-  return groups.map((_, g) => mixture(tried, g));
+  const most = tried.reduce((best, { value }) => Math.max(best, value), Number.NEGATIVE_INFINITY);
+  return groups.map((_, g) => {
+    const mixture = new NormalMixture();
+    for (const { value, mean, variance } of tried) mixture.add(mean[g], variance[g], Math.exp(value - most));
+    return mixture.estimate();
+  });
 }
 
 /** Covariance of two groups' means in levels of variance 1. */
 function sharedLevels(a: GroupEvidence, b: GroupEvidence): number {
   const same = (x: number, y: number) => (x === y ? 1 : 0);
   return same(a.home, b.home) + same(a.position, b.position) - same(a.home, b.position) - same(a.position, b.home);
-}
-
-/** Mean and standard deviation of a mixture of normals, weighted by the exponentials of `value`. */
-function mixture(
-  parts: readonly { readonly value: number; readonly mean: Float64Array; readonly variance: Float64Array }[],
-  g: number,
-): Estimate {
-  const most = parts.reduce((best, { value }) => Math.max(best, value), Number.NEGATIVE_INFINITY);
-  let [weights, sum, squares] = [0, 0, 0];
-  for (const { value, mean, variance } of parts) {
-    const weight = Math.exp(value - most);
-    weights += weight;
-    sum += weight * mean[g];
-    squares += weight * (mean[g] * mean[g] + variance[g]);
-  }
-  const mean = sum / weights;
-  return { mean, sd: Math.sqrt(Math.max(squares / weights - mean * mean, 0)) };
 }

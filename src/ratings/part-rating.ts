@@ -1,4 +1,5 @@
 import type { Cell, Estimate } from './man-posterior.ts';
+import { NormalMixture } from './normal-mixture.ts';
 import type { Facet, LeaguePart, Part } from './skill-window.ts';
 
 /** What part of a position's chances a rating is about. */
@@ -54,8 +55,8 @@ export class PartRating {
   private readonly surpluses: readonly number[];
   private readonly successes: readonly number[];
   private readonly slope: Float64Array;
-  private readonly ratingMoments = new Moments();
-  private readonly shiftMoments = new Moments();
+  private readonly ratingMoments = new NormalMixture();
+  private readonly shiftMoments = new NormalMixture();
 
   constructor(
     cells: readonly RatedCell[],
@@ -136,24 +137,4 @@ function quadraticForm(x: Float64Array, a: Float64Array): number {
     for (let d = 0; d < n; d += 1) sum += x[c] * x[d] * a[c * n + d];
   }
   return sum;
-}
-
-class Moments {
-  private count = 0;
-  private sum = 0;
-  private squares = 0;
-  private variances = 0;
-
-  add(mean: number, variance: number): void {
-    this.count += 1;
-    this.sum += mean;
-    this.squares += mean * mean;
-    this.variances += Math.max(variance, 0);
-  }
-
-  estimate(): Estimate {
-    const mean = this.sum / this.count;
-    const between = Math.max(this.squares / this.count - mean * mean, 0);
-    return { mean, sd: Math.sqrt(this.variances / this.count + between) };
-  }
 }
